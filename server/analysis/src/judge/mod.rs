@@ -1,0 +1,15 @@
+//! The judge: the one place that decides what is right. It walks through the moments of a score,
+//! asks every rule in force at every step, and lets the reading decide what depends on harmony.
+//! Checking, mending and realizing all run on it. Knows no text and no editor.
+
+mod memory;
+mod moment;
+mod report;
+mod step;
+mod verdict;
+
+pub use memory::{Extreme, LineMemory, LineState, Memory, Moves, PairMemory, Run, Sounded};
+pub use moment::{Heard, Moment, Stroke, moments};
+pub use report::{Breach, Detail, Report, Spot, Words};
+pub use step::{Close, Progression, Step};
+pub use verdict::{Verdict, judge};

@@ -1,0 +1,60 @@
+//! The verdict on a whole exercise: every rule asked at every moment, and the best way of hearing
+//! it. The same code judges what is written and what might be written.
+
+use super::memory::Memory;
+use super::moment::{Moment, moments};
+use super::report::{Breach, Detail, Report};
+use super::step::Close;
+use crate::reading::{self, Passage, Reading, Vocabulary};
+use crate::rulebook::Rules;
+use crate::score::Score;
+
+/// The verdict on an exercise.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Verdict {
+    /// What the rules say, in order of place.
+    pub breaches: Vec<Breach>,
+    /// How the exercise is heard.
+    pub reading: Reading,
+}
+
+/// Judges an exercise by the rules of a school for its species.
+pub fn judge(score: &Score, rules: &Rules) -> Verdict {
+    let moments = moments(score);
+    let memories = memories(&moments);
+    let vocabulary = Vocabulary::new(&rules.plan, score.setting.key, &score.harmonies);
+    let passage = Passage {
+        setting: &score.setting,
+        written: &score.harmonies,
+        moments: &moments,
+        memories: &memories,
+        rules,
+        vocabulary: &vocabulary,
+    };
+    let mut breaches = by_notes(&passage);
+    let best = reading::best(&passage);
+    breaches.extend(best.breaches.iter().cloned());
+    breaches.sort_by_key(|breach| (breach.spot.onset, breach.level, breach.rule));
+    Verdict { breaches, reading: Reading::new(&passage, best) }
+}
+
+fn memories(moments: &[Moment]) -> Vec<Memory> {
+    let mut memories = vec![Memory::default()];
+    for moment in moments {
+        let next = memories.last().map(|memory| memory.after(moment)).unwrap_or_default();
+        memories.push(next);
+    }
+    memories
+}
+
+fn by_notes(passage: &Passage<'_>) -> Vec<Breach> {
+    let mut report = Report::new(Detail::Worded);
+    for index in 0..passage.moments.len() {
+        passage.rules.step(&passage.step(index), &mut report);
+    }
+    if let Some(memory) = passage.memories.last() {
+        let close = Close { setting: passage.setting, moments: passage.moments, memory };
+        passage.rules.close(&close, &mut report);
+    }
+    report.into_breaches()
+}

@@ -1,0 +1,104 @@
+//! How a school reads harmony: its vocabulary, how often harmonies change, and what makes one
+//! reading more likely than another. Data of a rulebook; knows no exercise.
+
+use std::collections::BTreeMap;
+
+use bicinium_theory::{Mode, Numeral};
+use serde::Deserialize;
+
+/// How a school reads harmony.
+#[derive(Clone, Debug, PartialEq, Deserialize)]
+#[serde(rename_all = "kebab-case", deny_unknown_fields)]
+pub struct Plan {
+    /// Whether bars stand for harmonies at all, or only the intervals count.
+    pub implied: Implied,
+    /// The harmonies of each mode, with the inversions in which they may stand.
+    #[serde(default)]
+    vocabulary: BTreeMap<String, Vec<Spelt>>,
+    /// How many harmonies a bar may have.
+    #[serde(default)]
+    pub per_bar: PerBar,
+    /// What makes a reading less likely.
+    #[serde(default)]
+    pub costs: Costs,
+}
+
+/// Whether bars stand for harmonies.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum Implied {
+    /// Only the intervals between the voices count.
+    No,
+    /// Every bar stands for a harmony.
+    Yes,
+}
+
+/// How many harmonies a bar may have.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum PerBar {
+    /// One.
+    #[default]
+    One,
+    /// Two; the second enters in the middle of the bar.
+    Two,
+}
+
+/// What makes a reading less likely. A fault weighs more than any sum of these.
+#[derive(Clone, Debug, Default, PartialEq, Eq, Deserialize)]
+#[serde(rename_all = "kebab-case", deny_unknown_fields)]
+pub struct Costs {
+    /// By scale degree of the root, the tonic first.
+    degrees: [u32; 7],
+    /// A new harmony instead of the old one prolonged.
+    pub change: u32,
+    /// A new harmony in the middle of a bar.
+    pub change_inside: u32,
+    /// The dominant going to the supertonic or the subdominant.
+    pub weak_motion: u32,
+    /// A first or last harmony that is not the tonic.
+    pub frame: u32,
+    /// The third in the bass.
+    pub third_in_bass: u32,
+    /// The third doubled.
+    pub doubled_third: u32,
+    /// Third and fifth without the root.
+    pub rootless: u32,
+    /// A note on a weak beat that only embellishes.
+    pub weak_figure: u32,
+    /// A note on a strong beat that only embellishes.
+    pub accented_figure: u32,
+    /// A cantus note that does not belong to its harmony.
+    pub foreign_cantus: u32,
+    /// Up to this much above the best reading, another one is kept as an alternative.
+    pub alternatives: u32,
+}
+
+impl Costs {
+    /// How readily a harmony on a scale degree (1 to 7) is thought of.
+    pub fn degree(&self, degree: u8) -> u32 {
+        let index = usize::from(degree.clamp(1, 7) - 1);
+        self.degrees[index]
+    }
+}
+
+/// A Roman numeral as it is spelt in a rulebook.
+#[derive(Clone, Copy, Debug, PartialEq)]
+struct Spelt(Numeral);
+
+impl<'de> Deserialize<'de> for Spelt {
+    fn deserialize<D: serde::Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
+        let text = String::deserialize(deserializer)?;
+        text.parse().map(Self).map_err(serde::de::Error::custom)
+    }
+}
+
+impl Plan {
+    /// The harmonies of a mode; those of major or minor where the school lists none for it.
+    pub fn numerals(&self, mode: Mode) -> impl Iterator<Item = &Numeral> {
+        let own = self.vocabulary.get(mode.name());
+        let like = if mode.is_minor_like() { Mode::Minor } else { Mode::Major };
+        let list = own.or_else(|| self.vocabulary.get(like.name()));
+        list.into_iter().flatten().map(|spelt| &spelt.0)
+    }
+}

@@ -1,0 +1,189 @@
+//! A reading as it is told: stretches of harmony with what else they could be, and the function of
+//! every note. Plain data made from the best way of hearing; decides nothing.
+
+use bicinium_theory::{Duration, Member, Numeral};
+
+use super::figure::{Ending, Entry, Failure, Figure, Foreign, Link, Offence, Shape};
+use super::search::{Best, Passage};
+use super::vocabulary::{HarmonyId, Vocabulary};
+use crate::judge::Heard;
+use crate::score::{Pair, VoiceId};
+
+/// How an exercise is heard.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Reading {
+    /// The harmonies that could be heard.
+    pub vocabulary: Vocabulary,
+    /// The harmonies in order, at most one for a bar or for a part of it; none where the school
+    /// implies no harmony.
+    pub stretches: Vec<Stretch>,
+    /// What every note does, in order of onset.
+    pub functions: Pair<Vec<NoteFunction>>,
+}
+
+/// A bar, or a part of it, and the harmony it stands for.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Stretch {
+    /// When it begins.
+    pub onset: Duration,
+    /// When it ends.
+    pub end: Duration,
+    /// The harmony, with the figures of what first stands in the bass.
+    pub numeral: Numeral,
+    /// Its number in the vocabulary.
+    pub harmony: HarmonyId,
+    /// When the harmony was entered, if it is prolonged from an earlier bar.
+    pub prolonged_from: Option<Duration>,
+    /// What else it could be, the likeliest first.
+    pub alternatives: Vec<Alternative>,
+}
+
+/// Another harmony that a bar could stand for.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Alternative {
+    /// The harmony, with the figures of what first stands in the bass.
+    pub numeral: Numeral,
+    /// Its number in the vocabulary.
+    pub harmony: HarmonyId,
+    /// How much more far-fetched the best reading with it is, in the units of the rulebook.
+    pub margin: u64,
+}
+
+/// A note and what it does.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct NoteFunction {
+    /// The note.
+    pub note: Heard,
+    /// What it does.
+    pub function: Function,
+}
+
+/// What a note does.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Function {
+    /// It is a member of the harmony.
+    Member(Member),
+    /// It makes a consonance, where no harmony is implied.
+    Consonance,
+    /// It embellishes, and comes to its end.
+    Embellishes {
+        /// The shape.
+        shape: Shape,
+        /// How it entered.
+        entry: Entry,
+        /// Where it came from.
+        link: Link,
+        /// The note that ends it.
+        resolution: Heard,
+    },
+    /// It can only embellish; what follows is not written yet.
+    Pending(Offence),
+    /// It can only embellish, and fails to.
+    Fails(Offence, Failure),
+    /// Nothing can be said.
+    Open,
+}
+
+impl Reading {
+    /// Tells the best way of hearing a passage.
+    pub fn new(passage: &Passage<'_>, best: Best) -> Self {
+        let stretches = stretches(passage, &best);
+        let functions = Pair::from_fn(|voice| functions(passage, &best, voice));
+        Self { vocabulary: passage.vocabulary.clone(), stretches, functions }
+    }
+
+    /// The stretch that an instant lies in.
+    pub fn stretch_at(&self, instant: Duration) -> Option<&Stretch> {
+        self.stretches.iter().find(|stretch| stretch.onset <= instant && instant < stretch.end)
+    }
+
+    /// What the note of a voice that begins at an onset does.
+    pub fn function_at(&self, voice: VoiceId, onset: Duration) -> Option<&NoteFunction> {
+        let functions = &self.functions[voice];
+        let index = functions.binary_search_by_key(&onset, |known| known.note.onset).ok()?;
+        functions.get(index)
+    }
+}
+
+fn stretches(passage: &Passage<'_>, best: &Best) -> Vec<Stretch> {
+    let mut stretches: Vec<Stretch> = Vec::new();
+    for (index, hearing) in best.path.iter().enumerate() {
+        let Some(harmony) = hearing.harmony else { continue };
+        let step = passage.step(index);
+        let last = stretches.last_mut();
+        if let (Some(last), false) = (&last, step.is_downbeat()) {
+            if last.harmony == harmony {
+                continue;
+            }
+        }
+        let onset = step.now.onset;
+        let prolonged_from = last.and_then(|last| {
+            last.end = onset;
+            (last.harmony == harmony).then(|| last.prolonged_from.unwrap_or(last.onset))
+        });
+        stretches.push(Stretch {
+            onset,
+            end: passage.setting.length(),
+            numeral: numeral(passage, index, harmony),
+            harmony,
+            prolonged_from,
+            alternatives: alternatives(passage, best, index, harmony),
+        });
+    }
+    stretches
+}
+
+/// The harmony with the figures of the note in the bass, as far as one is there and belongs to it.
+fn numeral(passage: &Passage<'_>, index: usize, harmony: HarmonyId) -> Numeral {
+    let memory = &passage.memories[index + 1];
+    let voice = memory.pair.now().map_or(VoiceId::Lower, |sounded| sounded.bass());
+    let bass = memory.lines[voice].sounding();
+    let harmony = &passage.vocabulary[harmony];
+    harmony.numeral_over(bass.and_then(|note| harmony.member(note.pitch.class())))
+}
+
+fn alternatives(
+    passage: &Passage<'_>,
+    best: &Best,
+    index: usize,
+    chosen: HarmonyId,
+) -> Vec<Alternative> {
+    let limit = u64::from(passage.rules.plan.costs.alternatives);
+    let near = best.margins[index].iter().filter(|known| known.0 != chosen && known.1 <= limit);
+    let mut alternatives: Vec<_> = near
+        .map(|&(harmony, margin)| Alternative {
+            numeral: numeral(passage, index, harmony),
+            harmony,
+            margin,
+        })
+        .collect();
+    alternatives.sort_by_key(|alternative| alternative.margin);
+    alternatives
+}
+
+fn functions(passage: &Passage<'_>, best: &Best, voice: VoiceId) -> Vec<NoteFunction> {
+    let struck = passage.moments.iter().zip(&best.path);
+    struck
+        .filter_map(|(moment, hearing)| {
+            let note = moment.struck(voice)?;
+            Some(NoteFunction { note, function: function(best, voice, note, hearing) })
+        })
+        .collect()
+}
+
+fn function(best: &Best, voice: VoiceId, note: Heard, hearing: &super::Hearing) -> Function {
+    let mut told = best.outcomes.iter().filter(|o| o.voice == voice && o.link.note == note);
+    match (told.next(), &hearing.figures[voice]) {
+        (Some(outcome), _) => match outcome.ending {
+            Ending::Failed(failure) => Function::Fails(outcome.link.offence, failure),
+            Ending::Fulfilled(shape, resolution) => {
+                let (entry, link) = (outcome.entry, outcome.link);
+                Function::Embellishes { shape, entry, link, resolution }
+            }
+        },
+        (None, Figure::Foreign(Foreign { link, .. })) => Function::Pending(link.offence),
+        (None, Figure::Stable(Some(member))) => Function::Member(*member),
+        (None, Figure::Stable(None)) => Function::Consonance,
+        (None, Figure::Open) => Function::Open,
+    }
+}

@@ -1,0 +1,256 @@
+//! The search for the best way of hearing a whole exercise: all ways are carried forward moment by
+//! moment, equal ones merged, and the cheapest is kept; a pass back gives for every bar what each
+//! other harmony would cost. Knows how to ask the rules, not what they say.
+
+use std::collections::HashMap;
+
+use super::cost::{Cost, harmony_cost};
+use super::figure::Outcome;
+use super::hearing::{Hearing, HearingStep};
+use super::vocabulary::{HarmonyId, Vocabulary};
+use crate::judge::{Breach, Detail, Memory, Moment, Report, Step};
+use crate::rulebook::Rules;
+use crate::score::{Setting, WrittenHarmony};
+
+use super::plan::{Implied, PerBar};
+use bicinium_theory::Duration;
+
+/// A whole exercise, ready to be heard: its moments, and what can be seen of the notes before and
+/// after each of them.
+#[derive(Clone, Copy, Debug)]
+pub struct Passage<'a> {
+    /// What the exercise is set in.
+    pub setting: &'a Setting,
+    /// The harmonies the writer put down.
+    pub written: &'a [WrittenHarmony],
+    /// The moments.
+    pub moments: &'a [Moment],
+    /// What can be seen before each moment, and after the last one.
+    pub memories: &'a [Memory],
+    /// The rules in force.
+    pub rules: &'a Rules,
+    /// The harmonies that may be heard.
+    pub vocabulary: &'a Vocabulary,
+}
+
+impl<'a> Passage<'a> {
+    /// A moment with what can be seen around it.
+    pub fn step(&self, index: usize) -> Step<'a> {
+        Step {
+            setting: self.setting,
+            before: &self.memories[index],
+            now: &self.moments[index],
+            after: &self.memories[index + 1],
+        }
+    }
+
+    /// The harmonies that may be heard at a moment when `before` was heard last.
+    fn candidates(&self, index: usize, before: &Hearing) -> Vec<Option<HarmonyId>> {
+        let step = self.step(index);
+        if self.rules.plan.implied == Implied::No {
+            return vec![None];
+        }
+        if let Some(bound) = self.bound(step.now.onset) {
+            return vec![Some(bound)];
+        }
+        let usual: Vec<_> = self.vocabulary.usual().map(Some).collect();
+        let is_open = before.harmony.is_none() || self.may_change(&step);
+        if is_open && !usual.is_empty() { usual } else { vec![before.harmony] }
+    }
+
+    /// The harmony written for an instant.
+    pub fn bound(&self, onset: Duration) -> Option<HarmonyId> {
+        let lasting = |h: &&WrittenHarmony| h.onset <= onset && onset < h.onset + h.duration;
+        self.vocabulary.find(self.written.iter().find(lasting)?.numeral)
+    }
+
+    fn may_change(&self, step: &Step<'_>) -> bool {
+        let within = step.within_bar();
+        let middle = self.setting.bar_length().divide(2);
+        let is_middle = self.rules.plan.per_bar == PerBar::Two && Some(within) == middle;
+        step.is_downbeat() || is_middle
+    }
+
+    /// Hears one moment in one harmony, after one way of hearing what came before.
+    fn hear(&self, index: usize, before: &Hearing, harmony: Option<HarmonyId>) -> Heard {
+        let step = self.step(index);
+        let (after, outcomes) = before.after(&step, harmony, self.vocabulary, self.rules.figures);
+        let hearing = HearingStep {
+            notes: step,
+            vocabulary: self.vocabulary,
+            before,
+            after: &after,
+            outcomes: &outcomes,
+        };
+        let mut report = Report::new(Detail::Counted);
+        self.rules.hear(&hearing, &mut report);
+        let cost = Cost::of_breaches(&report.into_breaches())
+            + Cost::of_harmony(harmony_cost(&self.rules.plan, &hearing));
+        Heard { after, outcomes, cost }
+    }
+}
+
+struct Heard {
+    after: Hearing,
+    outcomes: Vec<Outcome>,
+    cost: Cost,
+}
+
+/// The best way of hearing a passage.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Best {
+    /// How it is heard after each moment.
+    pub path: Vec<Hearing>,
+    /// What became of every foreign note.
+    pub outcomes: Vec<Outcome>,
+    /// What the rules say of it.
+    pub breaches: Vec<Breach>,
+    /// For each moment, how much more each harmony would cost in the whole; only those that can
+    /// be heard at all, in the order of the vocabulary.
+    pub margins: Vec<Vec<(HarmonyId, u64)>>,
+}
+
+/// Finds the best way of hearing a passage.
+pub fn best(passage: &Passage<'_>) -> Best {
+    let lattice = Lattice::build(passage);
+    let path = lattice.cheapest_path();
+    let margins = lattice.margins();
+    let (outcomes, breaches) = retell(passage, &path);
+    Best { path, outcomes, breaches, margins }
+}
+
+/// Walks along a path once more, to hear what the rules say in words.
+fn retell(passage: &Passage<'_>, path: &[Hearing]) -> (Vec<Outcome>, Vec<Breach>) {
+    let mut report = Report::new(Detail::Worded);
+    let mut all = Vec::new();
+    let start = Hearing::default();
+    for (index, after) in path.iter().enumerate() {
+        let before = if index == 0 { &start } else { &path[index - 1] };
+        let outcomes = passage.hear(index, before, after.harmony).outcomes;
+        let notes = passage.step(index);
+        let vocabulary = passage.vocabulary;
+        let step = HearingStep { notes, vocabulary, before, after, outcomes: &outcomes };
+        passage.rules.hear(&step, &mut report);
+        all.extend(outcomes);
+    }
+    (all, report.into_breaches())
+}
+
+/// All ways of hearing a passage, moment by moment.
+struct Lattice {
+    layers: Vec<Layer>,
+}
+
+#[derive(Default)]
+struct Layer {
+    nodes: Vec<Node>,
+    edges: Vec<Edge>,
+}
+
+struct Node {
+    hearing: Hearing,
+    /// The cheapest way to here.
+    cost: Cost,
+    /// The node it comes from.
+    from: usize,
+}
+
+struct Edge {
+    from: usize,
+    to: usize,
+    cost: Cost,
+}
+
+impl Lattice {
+    fn build(passage: &Passage<'_>) -> Self {
+        let start = Node { hearing: Hearing::default(), cost: Cost::default(), from: 0 };
+        let mut layers = vec![Layer { nodes: vec![start], edges: Vec::new() }];
+        for index in 0..passage.moments.len() {
+            let next = layers.last().map(|layer| layer.next(passage, index)).unwrap_or_default();
+            layers.push(next);
+        }
+        Self { layers }
+    }
+
+    fn cheapest_path(&self) -> Vec<Hearing> {
+        let mut index = self.layers.last().map_or(0, Layer::cheapest);
+        let mut path = Vec::new();
+        for layer in self.layers.iter().skip(1).rev() {
+            let node = &layer.nodes[index];
+            path.push(node.hearing.clone());
+            index = node.from;
+        }
+        path.reverse();
+        path
+    }
+
+    /// For each moment, how much more each harmony would cost in the whole.
+    fn margins(&self) -> Vec<Vec<(HarmonyId, u64)>> {
+        let total = self.layers.last().map(|layer| layer.nodes[layer.cheapest()].cost);
+        let total = total.unwrap_or_default();
+        let mut to_go = vec![Cost::default(); self.layers.last().map_or(0, |l| l.nodes.len())];
+        let mut margins = Vec::new();
+        for layer in self.layers.iter().skip(1).rev() {
+            margins.push(layer.margins(&to_go, total));
+            to_go = layer.back(&to_go);
+        }
+        margins.reverse();
+        margins
+    }
+}
+
+impl Layer {
+    fn next(&self, passage: &Passage<'_>, index: usize) -> Self {
+        let mut known: HashMap<Hearing, usize> = HashMap::new();
+        let mut next = Self::default();
+        for (from, node) in self.nodes.iter().enumerate() {
+            for harmony in passage.candidates(index, &node.hearing) {
+                let heard = passage.hear(index, &node.hearing, harmony);
+                let total = node.cost + heard.cost;
+                let to = *known.entry(heard.after.clone()).or_insert(next.nodes.len());
+                next.edges.push(Edge { from, to, cost: heard.cost });
+                next.offer(to, Node { hearing: heard.after, cost: total, from });
+            }
+        }
+        next
+    }
+
+    fn offer(&mut self, at: usize, node: Node) {
+        match self.nodes.get_mut(at) {
+            Some(known) if node.cost < known.cost => *known = node,
+            Some(_) => {}
+            None => self.nodes.push(node),
+        }
+    }
+
+    fn cheapest(&self) -> usize {
+        let costs = self.nodes.iter().enumerate().map(|(index, node)| (node.cost, index));
+        costs.min().map_or(0, |(_, index)| index)
+    }
+
+    /// What it costs to go to the end from each node of the layer before.
+    fn back(&self, to_go: &[Cost]) -> Vec<Cost> {
+        let before = self.edges.iter().map(|edge| edge.from + 1).max().unwrap_or(0);
+        let mut costs: Vec<Option<Cost>> = vec![None; before];
+        for edge in &self.edges {
+            let cost = edge.cost + to_go[edge.to];
+            let known = costs[edge.from].get_or_insert(cost);
+            *known = cost.min(*known);
+        }
+        costs.into_iter().map(Option::unwrap_or_default).collect()
+    }
+
+    fn margins(&self, to_go: &[Cost], total: Cost) -> Vec<(HarmonyId, u64)> {
+        let mut margins: Vec<(HarmonyId, u64)> = Vec::new();
+        for (node, to_go) in self.nodes.iter().zip(to_go) {
+            let Some(harmony) = node.hearing.harmony else { continue };
+            let margin = (node.cost + *to_go).above(total);
+            match margins.iter_mut().find(|known| known.0 == harmony) {
+                Some(known) => known.1 = known.1.min(margin),
+                None => margins.push((harmony, margin)),
+            }
+        }
+        margins.sort_unstable();
+        margins
+    }
+}

@@ -1,0 +1,58 @@
+//! The rules of a school for one species, with their levels and switches set. Asks them in the
+//! order of the registry; knows nothing of what they say.
+
+use crate::finding::Level;
+use crate::judge::{Close, Report, Step};
+use crate::reading::{Figures, HearingStep, Plan};
+use crate::rules::{Entry, Rule};
+
+/// The rules of a school for one species.
+#[derive(Debug)]
+pub struct Rules {
+    /// The figures that the school admits.
+    pub figures: Figures,
+    /// How the school reads harmony.
+    pub plan: Plan,
+    /// The rules that are not switched off, in the order of the registry.
+    pub active: Vec<Active>,
+}
+
+/// A rule in force.
+#[derive(Debug)]
+pub struct Active {
+    /// The rule as the registry lists it.
+    pub entry: &'static Entry,
+    /// How much it matters.
+    pub level: Level,
+    /// The rule with its switches set.
+    pub rule: Box<dyn Rule>,
+}
+
+impl Rules {
+    /// Asks every rule about a moment by the notes alone.
+    pub fn step(&self, step: &Step<'_>, report: &mut Report) {
+        self.ask(report, |rule, report| rule.step(step, report));
+    }
+
+    /// Asks every rule about a moment by how it is heard.
+    pub fn hear(&self, step: &HearingStep<'_>, report: &mut Report) {
+        self.ask(report, |rule, report| rule.hear(step, report));
+    }
+
+    /// Asks every rule about the whole.
+    pub fn close(&self, close: &Close<'_>, report: &mut Report) {
+        self.ask(report, |rule, report| rule.close(close, report));
+    }
+
+    /// The level of a rule; `None` if it is switched off or unknown.
+    pub fn level(&self, name: &str) -> Option<Level> {
+        self.active.iter().find(|active| active.entry.name == name).map(|active| active.level)
+    }
+
+    fn ask(&self, report: &mut Report, mut question: impl FnMut(&dyn Rule, &mut Report)) {
+        for active in &self.active {
+            report.open(active.entry.name, active.level);
+            question(active.rule.as_ref(), report);
+        }
+    }
+}

@@ -1,0 +1,98 @@
+//! The rules, one file each, and the registry that lists them. A rule is a function of a step of
+//! the judge; it knows the setting, what can still be seen and what happens now, and nothing of
+//! text, editors or other rules. Its file opens with its page: what it finds, why it matters, an
+//! example that breaks it, the same mended, sources, and where schools differ.
+
+pub mod dissonance;
+pub mod form;
+pub mod line;
+pub mod page;
+pub mod pair;
+pub mod wording;
+
+use std::fmt::Debug;
+
+use serde::de::DeserializeOwned;
+
+use crate::judge::{Close, Report, Step};
+use crate::reading::HearingStep;
+
+/// A rule with its switches set.
+pub trait Rule: Debug + Send + Sync {
+    /// Judges a moment by the notes alone.
+    fn step(&self, _step: &Step<'_>, _report: &mut Report) {}
+
+    /// Judges a moment by how it is heard: with its harmony and the functions of the notes.
+    fn hear(&self, _step: &HearingStep<'_>, _report: &mut Report) {}
+
+    /// Judges the whole when its end is reached.
+    fn close(&self, _close: &Close<'_>, _report: &mut Report) {}
+}
+
+/// What a rule is about.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
+pub enum Group {
+    /// The exercise as a whole: rhythm, opening, close.
+    Form,
+    /// One line by itself.
+    Line,
+    /// Two voices moving.
+    Pair,
+    /// Dissonance, and notes foreign to the harmony.
+    Dissonance,
+}
+
+impl Group {
+    /// A heading for tables.
+    pub fn name(self) -> &'static str {
+        match self {
+            Self::Form => "form",
+            Self::Line => "line",
+            Self::Pair => "two voices",
+            Self::Dissonance => "dissonance",
+        }
+    }
+}
+
+/// A rule as the registry lists it.
+#[derive(Debug)]
+pub struct Entry {
+    /// Its name in rulebooks, licences and findings.
+    pub name: &'static str,
+    /// What it is about.
+    pub group: Group,
+    /// The text of its file, which opens with its page.
+    pub source: &'static str,
+    /// Sets its switches from a table of a rulebook.
+    pub build: fn(toml::Table) -> Result<Box<dyn Rule>, toml::de::Error>,
+}
+
+/// Reads the switches of a rule.
+pub(crate) fn build<R: Rule + DeserializeOwned + 'static>(
+    switches: toml::Table,
+) -> Result<Box<dyn Rule>, toml::de::Error> {
+    Ok(Box::new(R::deserialize(toml::Value::Table(switches))?))
+}
+
+/// Lists a rule: its group, its name, its module and its type.
+macro_rules! entry {
+    ($group:ident, $name:literal, $module:ident::$rule:ident) => {
+        crate::rules::Entry {
+            name: $name,
+            group: crate::rules::Group::$group,
+            source: include_str!(concat!(stringify!($module), ".rs")),
+            build: crate::rules::build::<$module::$rule>,
+        }
+    };
+}
+pub(crate) use entry;
+
+/// Every rule, by group.
+pub fn all() -> impl Iterator<Item = &'static Entry> {
+    form::RULES.iter().chain(line::RULES).chain(pair::RULES).chain(dissonance::RULES)
+}
+
+/// The rule of a name.
+pub fn named(name: &str) -> Option<&'static Entry> {
+    all().find(|entry| entry.name == name)
+}
