@@ -6,6 +6,8 @@ mod licence;
 // pub mod lower;
 mod voice;
 
+use std::sync::Arc;
+
 use bicinium_grammar::TextRange;
 use bicinium_theory::{Duration, Key, Meter, Numeral, Pitch, Register};
 
@@ -40,6 +42,19 @@ pub struct Setting {
     pub registers: Pair<Register>,
     /// The number of bars of the longer voice.
     pub bars: u32,
+    /// How many bars each voice has.
+    pub bars_of: Pair<u32>,
+    /// The notes of the cantus as they are defined, if the cantus row names a definition.
+    pub definition: Option<Definition>,
+}
+
+/// A cantus as it is defined, one note a bar.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Definition {
+    /// Its name.
+    pub name: String,
+    /// Its notes.
+    pub notes: Arc<[Pitch]>,
 }
 
 impl Setting {

@@ -1,6 +1,22 @@
-//! Rules of this group.
+//! Rules about dissonance and about notes foreign to the harmony. The reading follows every
+//! figure and says what became of it; each rule here speaks for one kind of failure.
 
-use super::Entry;
+mod foreign_to_harmony;
+mod six_four;
+mod strong_dissonance;
+mod struck_dissonance;
+mod suspension;
+mod telling;
+mod weak_dissonance;
+
+use super::{Entry, entry};
 
 /// The rules of this group, in the order in which they are listed.
-pub const RULES: &[Entry] = &[];
+pub const RULES: &[Entry] = &[
+    entry!(Dissonance, "struck-dissonance", struck_dissonance::StruckDissonance),
+    entry!(Dissonance, "weak-dissonance", weak_dissonance::WeakDissonance),
+    entry!(Dissonance, "strong-dissonance", strong_dissonance::StrongDissonance),
+    entry!(Dissonance, "suspension", suspension::Suspension),
+    entry!(Dissonance, "six-four", six_four::SixFour),
+    entry!(Dissonance, "foreign-to-harmony", foreign_to_harmony::ForeignToHarmony),
+];
