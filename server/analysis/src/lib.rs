@@ -8,6 +8,8 @@ pub mod reading;
 pub mod rulebook;
 pub mod rules;
 pub mod score;
+pub mod sheet;
 
 pub use finding::{Acceptance, Finding, Level, Mend, Place, Related};
 pub use rulebook::{Rulebook, Shelf};
+pub use sheet::{Exercise, Located, Sheet, Snapshot};

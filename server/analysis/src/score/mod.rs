@@ -3,7 +3,8 @@
 //! rules, and nothing of how the text was parsed beyond `lower`.
 
 mod licence;
-// pub mod lower;
+pub mod lower;
+pub mod settings;
 mod voice;
 
 use std::sync::Arc;

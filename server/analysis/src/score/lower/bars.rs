@@ -1,0 +1,144 @@
+//! From bars to events: what stands in a bar shares its length equally, parentheses share a share,
+//! and a hold lengthens what came before it.
+
+use bicinium_grammar::{TextRange, ast};
+use bicinium_theory::{Accidental, Duration, Letter, Meter, Pitch};
+
+use super::rows::Rows;
+use crate::finding::{Finding, Level};
+use crate::score::{Event, Line, Sound, VoiceId};
+
+/// The line of a voice.
+pub(super) fn line(
+    rows: &Rows,
+    voice: VoiceId,
+    meter: Meter,
+    findings: &mut Vec<Finding>,
+) -> Line {
+    let row = &rows.voices[voice];
+    let mut writer = Writer { meter, events: Vec::new(), now: Duration::ZERO, bar: 0, findings };
+    let mut ranges = Vec::new();
+    for bar in &row.bars {
+        let range = bar.as_ref().map_or(row.head, ast::Bar::range);
+        ranges.push(range);
+        writer.bar(bar.as_ref(), range);
+    }
+    writer.check_lengths();
+    Line { events: writer.events, bars: ranges, head: row.head }
+}
+
+struct Writer<'a> {
+    meter: Meter,
+    events: Vec<Event>,
+    now: Duration,
+    /// The number of the present bar, counted from 1.
+    bar: u32,
+    findings: &'a mut Vec<Finding>,
+}
+
+impl Writer<'_> {
+    fn bar(&mut self, bar: Option<&ast::Bar>, range: TextRange) {
+        self.bar += 1;
+        let length = self.meter.bar_length();
+        let items = bar.map(ast::Bar::items).unwrap_or_default();
+        let written = (self.events.len(), self.now);
+        if items.is_empty() || self.share(&items, length, range).is_none() {
+            self.events.truncate(written.0);
+            self.now = written.1;
+            self.push(Sound::Blank, length, range);
+        }
+    }
+
+    /// Writes items that share a length; `None`, with a finding, if it cannot be shared.
+    fn share(&mut self, items: &[ast::Item], length: Duration, range: TextRange) -> Option<()> {
+        let count = u32::try_from(items.len()).unwrap_or(u32::MAX);
+        let Some(share) = length.divide(count).filter(|share| *share > Duration::ZERO) else {
+            self.cannot_share(count, length, range);
+            return None;
+        };
+        for item in items {
+            self.item(item, share)?;
+        }
+        Some(())
+    }
+
+    fn item(&mut self, item: &ast::Item, share: Duration) -> Option<()> {
+        match item {
+            ast::Item::Note(note) => {
+                let sound = pitch(note).map_or(Sound::Hole, Sound::Note);
+                self.push(sound, share, note.range());
+            }
+            ast::Item::Rest(range) => self.push(Sound::Rest, share, *range),
+            ast::Item::Hole(range) | ast::Item::Broken(range) => {
+                self.push(Sound::Hole, share, *range);
+            }
+            ast::Item::Hold(range) => self.hold(share, *range),
+            ast::Item::Group(group) => self.share(&group.items(), share, group.range())?,
+        }
+        Some(())
+    }
+
+    fn push(&mut self, sound: Sound, duration: Duration, range: TextRange) {
+        self.events.push(Event { onset: self.now, duration, sound, range });
+        self.now = self.now + duration;
+    }
+
+    fn hold(&mut self, share: Duration, range: TextRange) {
+        match self.events.last_mut() {
+            Some(event) if event.sound != Sound::Blank => {
+                event.duration = event.duration + share;
+                self.now = self.now + share;
+            }
+            Some(_) => self.push(Sound::Hole, share, range),
+            None => {
+                let message = "There is no note before this `-` that it could hold. Write a note, \
+                               or `rest`."
+                    .to_owned();
+                self.notation("nothing-to-hold", range, message);
+                self.push(Sound::Hole, share, range);
+            }
+        }
+    }
+
+    fn cannot_share(&mut self, count: u32, length: Duration, range: TextRange) {
+        let whole = if length == self.meter.bar_length() {
+            format!("a bar of {}", self.meter)
+        } else {
+            format!("a {length}")
+        };
+        let message = format!(
+            "Bar {}: {count} notes cannot share {whole} equally. Use `-` to hold a note, or \
+             parentheses to put several notes into one share.",
+            self.bar
+        );
+        self.notation("bar-not-divisible", range, message);
+    }
+
+    fn check_lengths(&mut self) {
+        let long = self.events.iter().filter(|event| {
+            matches!(event.sound, Sound::Note(_) | Sound::Hole) && !event.duration.is_showable()
+        });
+        let bar_ticks = self.meter.bar_length().ticks().max(1);
+        let found: Vec<_> = long
+            .map(|event| (event.range, event.onset.ticks() / bar_ticks + 1))
+            .collect();
+        for (range, bar) in found {
+            let message = format!(
+                "The note that begins in bar {bar} would need more than two tied notes to be \
+                 written down. Shorten it, or strike it again."
+            );
+            self.notation("note-too-long", range, message);
+        }
+    }
+
+    fn notation(&mut self, rule: &'static str, range: TextRange, message: String) {
+        self.findings.push(Finding::about_text(rule, Level::Notation, range, message));
+    }
+}
+
+/// The pitch of a note, if it has an octave and can be sung or played at all.
+pub(super) fn pitch(note: &ast::NoteItem) -> Option<Pitch> {
+    let letter = Letter::from_char(note.letter())?;
+    let accidental = Accidental::new(note.accidental())?;
+    Pitch::new(letter, accidental, note.octave()?)
+}

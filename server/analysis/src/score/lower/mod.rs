@@ -1,0 +1,67 @@
+//! Lowering: from the typed view of an exercise to its score. Decides which row belongs to which
+//! voice, how long every note is and what the licences cover. What cannot be taken as music is
+//! said in findings, and the rest goes on.
+
+mod bars;
+mod cantus;
+mod harmony;
+mod licences;
+mod rows;
+
+pub use cantus::{Defined, cantus};
+
+use std::collections::BTreeMap;
+use std::sync::Arc;
+
+use bicinium_grammar::ast;
+use bicinium_theory::Pitch;
+
+use super::settings::Settings;
+use super::{Definition, Pair, Score, Setting, VoiceId};
+use crate::finding::{Finding, Level};
+
+/// The cantus definitions that a sheet can name, each with its notes.
+pub type Definitions = BTreeMap<String, Arc<[Pitch]>>;
+
+/// The score of an exercise, and what of its text could not be taken as music.
+pub fn exercise(
+    block: &ast::ExerciseBlock,
+    settings: &Settings,
+    definitions: &Definitions,
+    findings: &mut Vec<Finding>,
+) -> Score {
+    let rows = rows::sort(block, findings);
+    let lines = Pair::from_fn(|voice| bars::line(&rows, voice, settings.meter, findings));
+    let definition = definition(&rows, definitions, findings);
+    let setting = Setting {
+        key: settings.key,
+        meter: settings.meter,
+        species: settings.species,
+        cantus: rows.cantus,
+        registers: Pair::from_fn(|voice| rows.voices[voice].register),
+        bars: rows.bars(),
+        bars_of: Pair::from_fn(|voice| rows.voices[voice].written),
+        definition,
+    };
+    let harmonies = harmony::written(&rows.harmonies, settings.meter, findings);
+    let licences = block.licences().filter_map(|licence| licences::licence(&licence)).collect();
+    Score { setting, lines, harmonies, licences }
+}
+
+fn definition(
+    rows: &rows::Rows,
+    definitions: &Definitions,
+    findings: &mut Vec<Finding>,
+) -> Option<Definition> {
+    let voice: VoiceId = rows.cantus?;
+    let (name, range) = rows.voices[voice].cantus_name.clone()?;
+    let Some(notes) = definitions.get(&name) else {
+        let message = format!(
+            "No cantus named {name} is defined in this sheet. Add a block that begins with \
+             `cantus {name}`, or leave the name out."
+        );
+        findings.push(Finding::about_text("cantus-unknown", Level::Notation, range, message));
+        return None;
+    };
+    Some(Definition { name, notes: notes.clone() })
+}

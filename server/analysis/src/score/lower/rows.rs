@@ -1,0 +1,215 @@
+//! Which row belongs to which voice. Rows come in systems: a system ends where a voice comes again,
+//! and its shorter rows are filled up with blank bars, so that bar stands under bar in the next.
+
+use bicinium_grammar::{TextRange, ast};
+use bicinium_theory::Register;
+
+use crate::finding::{Finding, Level};
+use crate::score::{Pair, VoiceId};
+
+/// The rows of an exercise, sorted by voice.
+#[derive(Debug, Default)]
+pub(super) struct Rows {
+    /// The voices; a voice without a row has no bars.
+    pub voices: Pair<Voice>,
+    /// The bars of the harmony row; `None` for a bar that has none.
+    pub harmonies: Vec<Option<ast::Bar>>,
+    /// The voice that is given.
+    pub cantus: Option<VoiceId>,
+}
+
+/// The rows of one voice, joined.
+#[derive(Debug)]
+pub(super) struct Voice {
+    /// Its register.
+    pub register: Register,
+    /// Where it is first named.
+    pub head: TextRange,
+    /// Its bars; `None` where a system of the other voice is longer.
+    pub bars: Vec<Option<ast::Bar>>,
+    /// How many of them are on the page.
+    pub written: u32,
+    /// The name of its cantus, and where it stands.
+    pub cantus_name: Option<(String, TextRange)>,
+}
+
+impl Default for Voice {
+    fn default() -> Self {
+        Self {
+            register: Register::Soprano,
+            head: TextRange::default(),
+            bars: Vec::new(),
+            written: 0,
+            cantus_name: None,
+        }
+    }
+}
+
+impl Rows {
+    /// The number of bars of the longer voice.
+    pub(super) fn bars(&self) -> u32 {
+        let longest = self.voices.upper.bars.len().max(self.voices.lower.bars.len());
+        u32::try_from(longest).unwrap_or(u32::MAX)
+    }
+
+    /// Fills up what the present system has left short.
+    fn close_system(&mut self) {
+        let length = self.bars() as usize;
+        for voice in VoiceId::BOTH {
+            self.voices[voice].bars.resize(length, None);
+        }
+        self.harmonies.resize(length, None);
+    }
+}
+
+/// Sorts the rows of an exercise.
+pub(super) fn sort(block: &ast::ExerciseBlock, findings: &mut Vec<Finding>) -> Rows {
+    let rows: Vec<_> = block.rows().collect();
+    let names = Names::of(&rows);
+    let mut sorter = Sorter { names, rows: Rows::default(), system: Vec::new(), findings };
+    for row in &rows {
+        sorter.take(row);
+    }
+    sorter.finish(block)
+}
+
+/// The registers of the two voices in the order in which they first appear.
+struct Names {
+    registers: Vec<Register>,
+    count: usize,
+}
+
+impl Names {
+    fn of(rows: &[ast::Row]) -> Self {
+        let mut registers = Vec::new();
+        let named = rows.iter().filter_map(|row| match row {
+            ast::Row::Voice(row) => register(row),
+            ast::Row::Harmony(_) => None,
+        });
+        let all: Vec<_> = named.collect();
+        for register in &all {
+            if !registers.contains(register) {
+                registers.push(*register);
+            }
+        }
+        Self { registers, count: all.len() }
+    }
+}
+
+fn register(row: &ast::VoiceRow) -> Option<Register> {
+    row.register()?.parse().ok()
+}
+
+/// What takes part in a system.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Part {
+    Voice(VoiceId),
+    Harmony,
+}
+
+struct Sorter<'a> {
+    names: Names,
+    rows: Rows,
+    /// What the present system already has.
+    system: Vec<Part>,
+    findings: &'a mut Vec<Finding>,
+}
+
+impl Sorter<'_> {
+    fn take(&mut self, row: &ast::Row) {
+        match row {
+            ast::Row::Voice(row) => self.take_voice(row),
+            ast::Row::Harmony(row) => {
+                self.begin(Part::Harmony);
+                self.rows.harmonies.extend(row.bars().into_iter().map(Some));
+            }
+        }
+    }
+
+    fn take_voice(&mut self, row: &ast::VoiceRow) {
+        let Some(register) = register(row) else { return };
+        let Some(voice) = self.voice_of(register) else {
+            let message = format!(
+                "This is a third voice, {}; an exercise has two. The row is left out.",
+                register.name()
+            );
+            self.notation("third-voice", row.range(), message);
+            return;
+        };
+        self.begin(Part::Voice(voice));
+        self.take_head(voice, register, row);
+        let bars = row.bars();
+        let known = &mut self.rows.voices[voice];
+        known.written = known.written.saturating_add(u32::try_from(bars.len()).unwrap_or(u32::MAX));
+        known.bars.extend(bars.into_iter().map(Some));
+    }
+
+    /// Two registers are two voices; rows of one register belong to the voices in turn.
+    fn voice_of(&self, register: Register) -> Option<VoiceId> {
+        if self.names.registers.len() == 1 && self.names.count > 1 {
+            let last = self.system.iter().rev().find(|part| **part != Part::Harmony);
+            let upper_is_next = matches!(last, None | Some(Part::Voice(VoiceId::Lower)));
+            return Some(if upper_is_next { VoiceId::Upper } else { VoiceId::Lower });
+        }
+        let index = self.names.registers.iter().position(|known| *known == register)?;
+        VoiceId::BOTH.get(index).copied()
+    }
+
+    fn begin(&mut self, part: Part) {
+        if self.system.contains(&part) {
+            self.rows.close_system();
+            self.system.clear();
+        }
+        self.system.push(part);
+    }
+
+    fn take_head(&mut self, voice: VoiceId, register: Register, row: &ast::VoiceRow) {
+        let known = &mut self.rows.voices[voice];
+        if known.head.is_empty() {
+            known.head = row.register_range().unwrap_or_else(|| row.range());
+            known.register = register;
+        }
+        if known.cantus_name.is_none() {
+            known.cantus_name = row.cantus_name().zip(row.cantus_name_range());
+        }
+        if row.role() == Some(ast::Role::Cantus) {
+            self.take_cantus(voice, row);
+        }
+    }
+
+    fn take_cantus(&mut self, voice: VoiceId, row: &ast::VoiceRow) {
+        match self.rows.cantus {
+            Some(given) if given != voice => {
+                let message = "Both voices are called cantus; only one can be given. This one is \
+                               taken as the one to be written."
+                    .to_owned();
+                self.notation("two-cantus", row.role_range().unwrap_or_else(|| row.range()), message);
+            }
+            _ => self.rows.cantus = Some(voice),
+        }
+    }
+
+    fn finish(mut self, block: &ast::ExerciseBlock) -> Rows {
+        let missing = 2usize.saturating_sub(self.names.count.min(2));
+        if missing > 0 {
+            let message = match missing {
+                1 => "This exercise has one voice so far; write a row for the other one.",
+                _ => "This exercise has no voices yet; write a row for each of two voices.",
+            };
+            let finding = Finding::about_text(
+                "voice-missing",
+                Level::Unfinished,
+                block.head_range(),
+                message.to_owned(),
+            );
+            self.findings.push(finding);
+        }
+        let length = self.rows.bars() as usize;
+        self.rows.harmonies.truncate(length);
+        self.rows
+    }
+
+    fn notation(&mut self, rule: &'static str, range: TextRange, message: String) {
+        self.findings.push(Finding::about_text(rule, Level::Notation, range, message));
+    }
+}

@@ -1,0 +1,190 @@
+//! One block, judged: what its text says, the verdict on its music, and all findings, with offsets
+//! from the start of the block. Remembers what it took from the rest of the sheet, so that it can
+//! tell whether it still holds.
+
+use std::collections::BTreeMap;
+use std::sync::Arc;
+
+use bicinium_grammar::{BlockTree, TextRange, ast};
+use bicinium_theory::Pitch;
+
+use super::{Import, findings, licensing, rulebook, unfinished};
+use crate::finding::{Finding, Level, Mend};
+use crate::judge::{Verdict, judge};
+use crate::rulebook::{Rulebook, Rules, Shelf};
+use crate::score::Score;
+use crate::score::lower::{self, Defined, Definitions};
+use crate::score::settings::Settings;
+
+/// One block, judged.
+#[derive(Debug)]
+pub struct Judged {
+    /// The tree it was made from.
+    pub tree: Arc<BlockTree>,
+    /// All findings, in order of place.
+    pub findings: Vec<Finding>,
+    /// The exercise, if the block is one.
+    pub exercise: Option<Exercise>,
+    /// The settings it makes for the sheet, if it is the preamble.
+    pub preamble: Option<Settings>,
+    /// The cantus it defines.
+    pub defined: Option<Defined>,
+    /// The paths of its `use` lines.
+    pub uses: Vec<String>,
+    needs: Needs,
+}
+
+/// An exercise as music, with its verdict.
+#[derive(Clone, Debug)]
+pub struct Exercise {
+    /// Its title, if it has one.
+    pub title: Option<String>,
+    /// Who wrote it.
+    pub by: Option<String>,
+    /// The music.
+    pub score: Score,
+    /// The rulebook in force.
+    pub rulebook: Arc<Rulebook>,
+    /// The verdict.
+    pub verdict: Verdict,
+}
+
+impl Exercise {
+    /// The rules in force: those of the rulebook for the species.
+    pub fn rules(&self) -> &Rules {
+        self.rulebook.rules(self.score.setting.species)
+    }
+}
+
+/// What a block can take from the rest of its sheet.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Context<'a> {
+    pub shelf: &'a Arc<Shelf>,
+    pub settings: &'a Settings,
+    pub definitions: &'a Definitions,
+    pub imports: &'a BTreeMap<String, Import>,
+}
+
+/// What a block took from the rest of its sheet.
+#[derive(Debug, Default, PartialEq)]
+struct Needs {
+    settings: Option<Settings>,
+    /// A name and what was known under it.
+    cantus: Option<(String, Option<Arc<[Pitch]>>)>,
+    imports: Vec<Option<Import>>,
+}
+
+impl Judged {
+    pub(super) fn new(tree: &Arc<BlockTree>, context: &Context<'_>) -> Self {
+        let mut judged = Self {
+            tree: tree.clone(),
+            findings: tree.problems.iter().map(from_problem).collect(),
+            exercise: None,
+            preamble: None,
+            defined: None,
+            uses: Vec::new(),
+            needs: Needs::default(),
+        };
+        match tree.ast() {
+            ast::Block::Preamble(block) => judged.take_preamble(&block, context),
+            ast::Block::Cantus(block) => judged.take_cantus(&block, context),
+            ast::Block::Exercise(block) => judged.take_exercise(&block, context),
+        }
+        judged.findings.sort_by_key(|finding| (finding.range.start(), finding.level));
+        judged
+    }
+
+    /// Whether judging the block anew would give the same.
+    pub(super) fn holds(&self, tree: &Arc<BlockTree>, context: &Context<'_>) -> bool {
+        Arc::ptr_eq(&self.tree, tree) && self.needs == self.needs_now(context)
+    }
+
+    fn needs_now(&self, context: &Context<'_>) -> Needs {
+        let cantus = self.needs.cantus.as_ref();
+        Needs {
+            settings: self.needs.settings.as_ref().map(|_| context.settings.clone()),
+            cantus: cantus.map(|(name, _)| (name.clone(), context.definitions.get(name).cloned())),
+            imports: self.uses.iter().map(|path| context.imports.get(path).cloned()).collect(),
+        }
+    }
+
+    fn take_preamble(&mut self, block: &ast::Preamble, context: &Context<'_>) {
+        let settings = Settings::default().with(block.settings(), &mut self.findings);
+        rulebook::find(&settings, context.shelf, &mut self.findings);
+        self.preamble = Some(Settings { rulebook_range: None, ..settings });
+        self.take_uses(block.uses(), context);
+    }
+
+    fn take_uses(&mut self, uses: impl Iterator<Item = ast::Use>, context: &Context<'_>) {
+        for line in uses {
+            let Some(path) = line.path() else { continue };
+            if let Some(Err(reason)) = context.imports.get(&path) {
+                let message = format!("The sheet {path} cannot be used: {reason}.");
+                let finding =
+                    Finding::about_text("use", Level::Notation, line.range(), message);
+                self.findings.push(finding);
+            }
+            self.uses.push(path);
+        }
+        self.needs.imports = self.needs_now(context).imports;
+    }
+
+    fn take_cantus(&mut self, block: &ast::CantusBlock, context: &Context<'_>) {
+        context.settings.with(block.settings(), &mut self.findings);
+        self.defined = lower::cantus(block, &mut self.findings);
+        self.needs.settings = Some(context.settings.clone());
+        let Some(defined) = &self.defined else { return };
+        let earlier = context.definitions.get(&defined.name).cloned();
+        if earlier.is_some() {
+            let message = format!(
+                "A cantus named {} is defined already; that one is used. Give this one another name.",
+                defined.name
+            );
+            let range = defined.name_range;
+            self.findings.push(Finding::about_text("cantus-twice", Level::Notation, range, message));
+        }
+        self.needs.cantus = Some((defined.name.clone(), earlier));
+    }
+
+    fn take_exercise(&mut self, block: &ast::ExerciseBlock, context: &Context<'_>) {
+        let settings = context.settings.with(block.settings(), &mut self.findings);
+        let rulebook = rulebook::find(&settings, context.shelf, &mut self.findings);
+        let score = lower::exercise(block, &settings, context.definitions, &mut self.findings);
+        let verdict = judge(&score, rulebook.rules(settings.species));
+        let mut heard: Vec<_> =
+            verdict.breaches.iter().map(|breach| findings::from_breach(&score, breach)).collect();
+        licensing::apply(&score.licences, &mut heard);
+        self.findings.extend(heard);
+        self.findings.extend(unfinished::finding(&score, block.head_range()));
+        self.needs.settings = Some(context.settings.clone());
+        self.needs.cantus = block.cantus_name().map(|name| {
+            let notes = context.definitions.get(&name).cloned();
+            (name, notes)
+        });
+        let (title, by) = (block.title(), settings.by);
+        self.exercise = Some(Exercise { title, by, score, rulebook, verdict });
+    }
+}
+
+fn from_problem(problem: &bicinium_grammar::Problem) -> Finding {
+    let message = match problem.hint {
+        Some(hint) => format!("{} {hint}", problem.message),
+        None => problem.message.clone(),
+    };
+    let mut finding =
+        Finding::about_text(problem.kind.name(), Level::Notation, problem.range, message);
+    finding.mends = problem
+        .mends
+        .iter()
+        .map(|mend| Mend { title: mend.title.clone(), range: mend.range, text: mend.text.clone() })
+        .collect();
+    finding
+}
+
+/// The range of a whole block.
+impl Judged {
+    /// The text of the block, as a range from its start.
+    pub fn range(&self) -> TextRange {
+        TextRange::up_to(self.tree.text_len())
+    }
+}
