@@ -1,4 +1,5 @@
-//! Accidentals from double flat to double sharp. Knows how they are written; their effect on a note is the pitch's matter.
+//! Accidentals from double flat to double sharp. Knows how they are written; their effect on a note
+//! is the pitch's matter.
 
 use std::fmt;
 

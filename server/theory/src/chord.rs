@@ -1,4 +1,5 @@
-//! Chords as spelled notes: triads and seventh chords on a root. Knows no key; a numeral finds the root.
+//! Chords as spelled notes: triads and seventh chords on a root. Knows no key; a numeral finds the
+//! root.
 
 use std::fmt;
 

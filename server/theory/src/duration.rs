@@ -1,10 +1,11 @@
-//! Lengths of time in ticks, 64 to a whole note. Knows fractions of a whole note; how a length is shown is told in
-//! `note_length`.
+//! Lengths of time in ticks, 64 to a whole note. Knows fractions of a whole note; how a length is
+//! shown is told in `note_length`.
 
 use std::iter::Sum;
 use std::ops::{Add, Mul, Sub};
 
-/// A length of time, or a point in time as the length up to it. Sums and products too large are held at the largest length.
+/// A length of time, or a point in time as the length up to it. Sums and products too large are
+/// held at the largest length.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub struct Duration(u32);
 
@@ -25,7 +26,8 @@ impl Duration {
         Self(ticks)
     }
 
-    /// The length of `numerator`/`denominator` of a whole note; none if it is no whole number of ticks.
+    /// The length of `numerator`/`denominator` of a whole note; none if it is no whole number of
+    /// ticks.
     pub fn from_fraction(numerator: u32, denominator: u32) -> Option<Self> {
         let ticks = u64::from(Self::WHOLE.0) * u64::from(numerator);
         let denominator = u64::from(denominator);

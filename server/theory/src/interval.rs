@@ -1,5 +1,5 @@
-//! Intervals between spelled pitches. Knows size, quality and consonance in two-voice writing, whose fourth is a
-//! dissonance; knows no voices and no rule.
+//! Intervals between spelled pitches. Knows size, quality and consonance in two-voice writing,
+//! whose fourth is a dissonance; knows no voices and no rule.
 
 use crate::letter::natural_semitones;
 use crate::{Pitch, Quality};
@@ -34,7 +34,8 @@ pub struct Interval {
 }
 
 impl Interval {
-    /// The interval of so many diatonic steps and semitones; (2, 4) is a major third up, (-2, -4) one down.
+    /// The interval of so many diatonic steps and semitones; (2, 4) is a major third up, (-2, -4)
+    /// one down.
     pub const fn new(steps: i16, semitones: i16) -> Self {
         Self { steps, semitones }
     }
@@ -79,7 +80,8 @@ impl Interval {
         }
     }
 
-    /// The interval taken upward and brought within an octave: a tenth becomes a third, octaves and unisons stay.
+    /// The interval taken upward and brought within an octave: a tenth becomes a third, octaves and
+    /// unisons stay.
     #[must_use]
     pub fn simple(self) -> Self {
         let up = self.abs();
@@ -98,9 +100,8 @@ impl Interval {
     /// The quality; alterations beyond 255 semitones count as 255.
     pub fn quality(self) -> Quality {
         let up = self.abs();
-        let steps = i32::from(up.steps);
-        let excess = i32::from(up.semitones) - natural_semitones(steps);
-        if matches!(steps % 7, 0 | 3 | 4) { perfect_kind(excess) } else { major_kind(excess) }
+        let excess = i32::from(up.semitones) - natural_semitones(up.steps);
+        if comes_perfect(up.steps) { perfect_kind(excess) } else { major_kind(excess) }
     }
 
     /// A minor or major second.
@@ -123,7 +124,8 @@ impl Interval {
         self.steps == 0 && self.semitones.unsigned_abs() == 1
     }
 
-    /// The class of perfect consonance it belongs to, if any: unison, fifth, octave and their compounds.
+    /// The class of perfect consonance it belongs to, if any: unison, fifth, octave and their
+    /// compounds.
     pub fn perfect_class(self) -> Option<PerfectClass> {
         match (self.quality(), self.steps.unsigned_abs() % 7) {
             (Quality::Perfect, 0) => Some(PerfectClass::Octave),
@@ -148,7 +150,8 @@ impl Interval {
         self.is_perfect() || self.is_imperfect()
     }
 
-    /// A dissonance between two voices: seconds, fourths, sevenths, all that is diminished or augmented.
+    /// A dissonance between two voices: seconds, fourths, sevenths, all that is diminished or
+    /// augmented.
     pub fn is_dissonant(self) -> bool {
         !self.is_consonant()
     }
@@ -168,8 +171,9 @@ impl Interval {
         matches!(self.quality(), Quality::Augmented(_))
     }
 
-    /// What is left to the octave: a tenth becomes a third and that a sixth. Octaves become unisons and unisons
-    /// octaves; an augmented octave, which leaves less than nothing, is taken as an augmented unison.
+    /// What is left to the octave: a tenth becomes a third and that a sixth. Octaves become unisons
+    /// and unisons octaves; an augmented octave, which leaves less than nothing, is taken as an
+    /// augmented unison.
     #[must_use]
     pub fn invert(self) -> Self {
         let simple = self.simple();
@@ -178,6 +182,12 @@ impl Interval {
         let semitones = if exceeds_octave { simple.semitones - 12 } else { simple.semitones };
         Self::new(7 - within, 12_i16.saturating_sub(semitones))
     }
+}
+
+/// Whether intervals of so many steps are perfect (unison, fourth, fifth, compounds) rather than
+/// major and minor.
+pub(crate) fn comes_perfect(steps: i16) -> bool {
+    matches!(steps % 7, 0 | 3 | 4)
 }
 
 fn perfect_kind(excess: i32) -> Quality {

@@ -1,9 +1,11 @@
-//! The names of intervals: short (`M10`), in words ("major tenth"), and back. Knows no direction: names are undirected.
+//! The names of intervals: short (`M10`), in words ("major tenth"), and back. Knows no direction:
+//! names are undirected.
 
 use std::error::Error;
 use std::fmt;
 use std::str::FromStr;
 
+use crate::interval::comes_perfect;
 use crate::letter::natural_semitones;
 use crate::{Interval, Quality};
 
@@ -40,7 +42,7 @@ impl FromStr for Interval {
         let number = text.trim_start_matches(|c: char| c.is_ascii_alphabetic());
         let quality = read_quality(&text[..text.len() - number.len()])?;
         let steps = read_steps(number)?;
-        let semitones = natural_semitones(steps.into()) + excess(quality, steps)?;
+        let semitones = natural_semitones(steps) + excess(quality, steps)?;
         let interval = Self::new(steps, semitones.try_into().map_err(|_| IntervalError::Quality)?);
         // A diminished unison would be an augmented one the other way.
         (interval.quality() == quality).then_some(interval).ok_or(IntervalError::Combination)
@@ -85,8 +87,7 @@ fn read_steps(number: &str) -> Result<i16, IntervalError> {
 
 /// Semitones by which a quality makes the interval larger than the perfect or major one.
 fn excess(quality: Quality, steps: i16) -> Result<i32, IntervalError> {
-    let has_perfect = matches!(steps % 7, 0 | 3 | 4);
-    match (quality, has_perfect) {
+    match (quality, comes_perfect(steps)) {
         (Quality::Perfect, true) | (Quality::Major, false) => Ok(0),
         (Quality::Minor, false) => Ok(-1),
         (Quality::Augmented(times), _) => Ok(times.into()),

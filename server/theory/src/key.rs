@@ -1,4 +1,5 @@
-//! Keys: a tonic and a mode, their scale and its degrees. Knows which notes belong, not what may be done with the others.
+//! Keys: a tonic and a mode, their scale and its degrees. Knows which notes belong, not what may be
+//! done with the others.
 
 use std::fmt;
 
@@ -15,8 +16,8 @@ pub struct Key {
 }
 
 impl Key {
-    /// The key on a tonic in a mode; none if a note of its scale, its leading note or its raised sixth would need more
-    /// than a double accidental.
+    /// The key on a tonic in a mode; none if a note of its scale, its leading note or its raised
+    /// sixth would need more than a double accidental.
     pub fn new(tonic: PitchClass, mode: Mode) -> Option<Self> {
         let scale = (0..7).map(|steps| mode.interval(steps));
         let writable = scale
@@ -45,8 +46,8 @@ impl Key {
         ScaleDegree::new(number, alteration, in_scale.semitones() + i16::from(alteration))
     }
 
-    /// The note a semitone below the tonic, spelled on the seventh letter; foreign to the scale in minor, dorian,
-    /// phrygian, mixolydian and aeolian.
+    /// The note a semitone below the tonic, spelled on the seventh letter; foreign to the scale in
+    /// minor, dorian, phrygian, mixolydian and aeolian.
     pub fn leading_note(self) -> PitchClass {
         self.above_tonic(LEADING_NOTE)
     }
@@ -56,7 +57,8 @@ impl Key {
         self.above_tonic(RAISED_SIXTH)
     }
 
-    /// The key signature: the number of sharps, or, negative, of flats. Beyond 7 it stands for double accidentals.
+    /// The key signature: the number of sharps, or, negative, of flats. Beyond 7 it stands for
+    /// double accidentals.
     pub fn signature(self) -> i8 {
         let tonic = fifths(self.tonic.letter) + 7 * self.tonic.accidental.value();
         tonic - fifths(self.mode.white_key_tonic())

@@ -1,4 +1,5 @@
-//! The seven letters of the staff. Knows their order and their distances without accidentals, no octave.
+//! The seven letters of the staff. Knows their order and their distances without accidentals, no
+//! octave.
 
 use std::fmt;
 
@@ -24,7 +25,8 @@ impl Letter {
         self as i16
     }
 
-    /// The letter that many diatonic steps above C; any whole number will do, 7 is C again and -1 is B.
+    /// The letter that many diatonic steps above C; any whole number will do, 7 is C again and -1
+    /// is B.
     pub fn from_index(index: i16) -> Self {
         Self::ALL[usize::from(index.rem_euclid(7).unsigned_abs())]
     }
@@ -51,6 +53,11 @@ impl Letter {
     pub fn semitones(self) -> i16 {
         [0, 2, 4, 5, 7, 9, 11][usize::from(self.index().unsigned_abs())]
     }
+
+    /// Semitones from the plain letter up to the next plain `other`, 0 to 11.
+    pub(crate) fn semitones_up_to(self, other: Self) -> i16 {
+        (other.semitones() - self.semitones()).rem_euclid(12)
+    }
 }
 
 impl fmt::Display for Letter {
@@ -59,9 +66,7 @@ impl fmt::Display for Letter {
     }
 }
 
-/// Semitones above C that a number of diatonic steps above C comes to on the white keys; steps may be negative.
-pub(crate) fn natural_semitones(steps: i32) -> i32 {
-    const WHITE_KEYS: [i32; 7] = [0, 2, 4, 5, 7, 9, 11];
-    let within = usize::try_from(steps.rem_euclid(7)).unwrap_or(0);
-    12 * steps.div_euclid(7) + WHITE_KEYS[within]
+/// Semitones that so many diatonic steps up from C come to on the white keys; negative downward.
+pub(crate) fn natural_semitones(steps: i16) -> i32 {
+    12 * i32::from(steps.div_euclid(7)) + i32::from(Letter::from_index(steps).semitones())
 }

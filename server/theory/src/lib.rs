@@ -1,8 +1,8 @@
-//! Elements of music theory for strict two-voice counterpoint: spelled pitches, intervals, keys, chords, durations,
-//! meter and motion.
+//! Elements of music theory for strict two-voice counterpoint: spelled pitches, intervals, keys,
+//! chords, durations, meter and motion.
 //!
-//! All values are small and copied freely, and every function is total. The crate knows the names musicians use for
-//! these things, but no sheet, no rule and no file.
+//! All values are small and copied freely, and every function is total. The crate knows the names
+//! musicians use for these things, but no sheet, no rule and no file.
 
 mod accidental;
 mod chord;

@@ -49,16 +49,18 @@ impl Meter {
         self.beat_length() * self.beats.into()
     }
 
-    /// Whether the bar has three beats, or three times three. Six and twelve are two and four groups, so they are not.
+    /// Whether the bar has three beats, or three times three. Six and twelve are two and four
+    /// groups, so they are not.
     pub fn is_triple(self) -> bool {
         matches!(self.beats, 3 | 9)
     }
 
     /// The weight of a place in the bar among moving notes of the value `unit`.
     ///
-    /// Besides the downbeat only the middle of the bar is strong, and only where each half holds several of the moving
-    /// notes: the second half of a 2/2 bar is weak among halves, strong among quarters. Bars with an odd number of beats
-    /// have no middle. A place past the end is taken as the same place of a later bar.
+    /// Besides the downbeat only the middle of the bar is strong, and only where each half holds
+    /// several of the moving notes: the second half of a 2/2 bar is weak among halves, strong among
+    /// quarters. Bars with an odd number of beats have no middle. A place past the end is taken as
+    /// the same place of a later bar.
     pub fn weight(self, at: Duration, unit: Duration) -> Weight {
         let bar = self.bar_length();
         let place = Duration::from_ticks(at.ticks().checked_rem(bar.ticks()).unwrap_or(0));
@@ -69,7 +71,8 @@ impl Meter {
         }
     }
 
-    /// The beat, counted from 1, in which a place of the bar falls, and how far into the beat it lies.
+    /// The beat, counted from 1, in which a place of the bar falls, and how far into the beat it
+    /// lies.
     pub fn beat(self, at: Duration) -> (u32, Duration) {
         let beat = self.beat_length().ticks().max(1);
         (at.ticks() / beat + 1, Duration::from_ticks(at.ticks() % beat))

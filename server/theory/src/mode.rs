@@ -4,7 +4,6 @@ use std::error::Error;
 use std::fmt;
 use std::str::FromStr;
 
-use crate::letter::natural_semitones;
 use crate::{Interval, Letter};
 
 /// The mode of a key. Major has the notes of ionian, minor (in its natural form) those of aeolian.
@@ -78,9 +77,9 @@ impl Mode {
 
     /// The interval from the tonic up to the scale note so many steps above it, 0 to 6.
     pub(crate) fn interval(self, steps: i16) -> Interval {
-        let tonic = self.white_key_tonic().index();
-        let semitones = natural_semitones((tonic + steps).into()) - natural_semitones(tonic.into());
-        Interval::new(steps, i16::try_from(semitones).unwrap_or(i16::MAX))
+        let tonic = self.white_key_tonic();
+        let note = Letter::from_index(tonic.index() + steps);
+        Interval::new(steps, tonic.semitones_up_to(note))
     }
 }
 

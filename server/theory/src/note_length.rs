@@ -1,5 +1,5 @@
-//! How a length of time is shown: as one note or as a tie of two. Knows note values and dots, no notation program's
-//! names for them.
+//! How a length of time is shown: as one note or as a tie of two. Knows note values and dots, no
+//! notation program's names for them.
 
 use std::fmt;
 

@@ -1,9 +1,10 @@
-//! Roman numerals: a chord on a degree of a key, with its inversion. Knows the conventions of minor and the modes; how
-//! numerals are written is told in `numeral_text`.
+//! Roman numerals: a chord on a degree of a key, with its inversion. Knows the conventions of minor
+//! and the modes; how numerals are written is told in `numeral_text`.
 
 use crate::{Chord, Interval, Inversion, Key, PitchClass, Quality, TriadQuality};
 
-/// A Roman numeral with its figures. Build it by reading one (`"V6/5".parse()`) or with [`Numeral::triad`].
+/// A Roman numeral with its figures. Build it by reading one (`"V6/5".parse()`) or with
+/// [`Numeral::triad`].
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
 #[non_exhaustive]
 pub struct Numeral {
@@ -30,7 +31,8 @@ impl Numeral {
         Self { seventh: true, ..self }
     }
 
-    /// The same chord in another inversion. A triad has no third inversion; asked for one, it stays as it is.
+    /// The same chord in another inversion. A triad has no third inversion; asked for one, it stays
+    /// as it is.
     #[must_use]
     pub fn with_inversion(self, inversion: Inversion) -> Self {
         match inversion {
@@ -41,9 +43,11 @@ impl Numeral {
 
     /// The chord that the numeral stands for in a key.
     ///
-    /// The root is the degree of the key's own scale; only a diminished triad on the seventh stands on the leading note,
-    /// also where that is foreign to the scale. The quality is what the numeral says, so V in minor has the raised
-    /// seventh. The seventh above a major chord on the fifth degree is minor, that of any other chord is the key's own.
+    /// The root is the degree of the key's own scale; only diminished triads on the sixth and
+    /// seventh stand on the raised sixth and the leading note, also where these are foreign to the
+    /// scale. The quality is what the numeral says, so V in minor has the raised seventh. The
+    /// seventh above a major chord on the fifth degree is minor, that of any other chord is the
+    /// key's own.
     pub fn chord(self, key: Key) -> Chord {
         let root = self.root(key);
         let seventh = self.seventh.then(|| self.seventh_above(root, key));
@@ -52,6 +56,7 @@ impl Numeral {
 
     fn root(self, key: Key) -> PitchClass {
         match (self.degree, self.quality) {
+            (6, TriadQuality::Diminished) => key.raised_sixth(),
             (7, TriadQuality::Diminished) => key.leading_note(),
             _ => scale_note(key, self.degree),
         }
@@ -74,6 +79,5 @@ fn scale_note(key: Key, degree: u8) -> PitchClass {
 fn ascending_quality(from: PitchClass, to: PitchClass) -> Quality {
     let steps = (to.letter.index() - from.letter.index()).rem_euclid(7);
     let raised = i16::from(to.accidental.value()) - i16::from(from.accidental.value());
-    let natural = (to.letter.semitones() - from.letter.semitones()).rem_euclid(12);
-    Interval::new(steps, natural + raised).quality()
+    Interval::new(steps, from.letter.semitones_up_to(to.letter) + raised).quality()
 }

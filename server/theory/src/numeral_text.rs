@@ -1,4 +1,5 @@
-//! Writing and reading Roman numerals with figures. Knows the signs; what a numeral means is told in `numeral`.
+//! Writing and reading Roman numerals with figures. Knows the signs; what a numeral means is told
+//! in `numeral`.
 
 use std::error::Error;
 use std::fmt;
@@ -19,8 +20,8 @@ pub enum NumeralError {
 
 const NUMERALS: [&str; 7] = ["I", "II", "III", "IV", "V", "VI", "VII"];
 
-/// Figures as written, whether they tell of a seventh, and the inversion they stand for; of several the first is the
-/// usual way.
+/// Figures as written, whether they tell of a seventh, and the inversion they stand for; of several
+/// the first is the usual way.
 const FIGURES: [(&str, bool, Inversion); 9] = [
     ("", false, Inversion::Root),
     ("5/3", false, Inversion::Root),
@@ -67,10 +68,12 @@ impl fmt::Display for NumeralError {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         f.write_str(match self {
             Self::Degree => {
-                "a harmony begins with a Roman numeral from I to VII, capital for major and small for minor"
+                "a harmony begins with a Roman numeral from I to VII, \
+                 capital for major and small for minor"
             }
             Self::Quality => {
-                "° (diminished) goes with a small numeral and + (augmented) with a capital one, as in vii° and III+"
+                "° (diminished) goes with a small numeral and + (augmented) with a \
+                 capital one, as in vii° and III+"
             }
             Self::Figures => {
                 "the figures are 6, 6/4, 7, 6/5, 4/3 or 4/2, and none for a triad in root position"

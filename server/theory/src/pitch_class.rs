@@ -44,13 +44,12 @@ impl PitchClass {
 
     /// The letter an interval away, and the semitones by which that letter is altered.
     fn spell(self, interval: Interval) -> (Letter, i32) {
-        let from = i32::from(self.letter.index());
-        let to = from + i32::from(interval.steps());
+        let from = self.letter.index();
+        let to = from.saturating_add(interval.steps());
         let natural = natural_semitones(to) - natural_semitones(from);
         let alteration =
             i32::from(self.accidental.value()) + i32::from(interval.semitones()) - natural;
-        let letter = Letter::from_index(self.letter.index() + interval.steps() % 7);
-        (letter, alteration)
+        (Letter::from_index(to), alteration)
     }
 }
 

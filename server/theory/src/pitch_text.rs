@@ -1,4 +1,5 @@
-//! Reading pitches and note names. Knows every way an accidental is written; knows nothing of the text around the note.
+//! Reading pitches and note names. Knows every way an accidental is written; knows nothing of the
+//! text around the note.
 
 use std::error::Error;
 use std::fmt;

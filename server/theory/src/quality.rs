@@ -1,4 +1,5 @@
-//! The quality of an interval: perfect, major, minor, diminished, augmented. Knows its names, not its size.
+//! The quality of an interval: perfect, major, minor, diminished, augmented. Knows its names, not
+//! its size.
 
 use std::fmt;
 

@@ -1,4 +1,5 @@
-//! The registers of voices. Knows their names and order; how far each reaches is for a rulebook to say.
+//! The registers of voices. Knows their names and order; how far each reaches is for a rulebook to
+//! say.
 
 use std::error::Error;
 use std::fmt;

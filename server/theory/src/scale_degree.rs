@@ -18,8 +18,8 @@ impl ScaleDegree {
         Self { number, alteration, semitones }
     }
 
-    /// The name of the degree. The seventh is the leading note a semitone below the tonic, else the subtonic; the names
-    /// of the others do not tell whether they are altered.
+    /// The name of the degree. The seventh is the leading note a semitone below the tonic, else the
+    /// subtonic; the names of the others do not tell whether they are altered.
     pub fn name(self) -> &'static str {
         match self.number {
             1 => "tonic",
