@@ -76,7 +76,7 @@ fn read_quality(letters: &str) -> Result<Quality, IntervalError> {
 }
 
 fn read_steps(number: &str) -> Result<i16, IntervalError> {
-    if !number.bytes().all(|figure| figure.is_ascii_digit()) {
+    if number.starts_with('0') || !number.bytes().all(|figure| figure.is_ascii_digit()) {
         return Err(IntervalError::Number);
     }
     match number.parse::<i16>() {

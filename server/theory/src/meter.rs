@@ -129,5 +129,6 @@ impl Error for MeterError {}
 /// The number that is written, none if it is far too large.
 fn read_number(figures: &str) -> Result<Option<u8>, MeterError> {
     let is_number = !figures.is_empty() && figures.bytes().all(|figure| figure.is_ascii_digit());
-    if is_number { Ok(figures.parse().ok()) } else { Err(MeterError::Form) }
+    let is_padded = figures.len() > 1 && figures.starts_with('0');
+    if is_number && !is_padded { Ok(figures.parse().ok()) } else { Err(MeterError::Form) }
 }

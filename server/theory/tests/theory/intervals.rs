@@ -107,6 +107,7 @@ fn what_is_wrong_with_a_name_is_told_apart() {
         ("P", IntervalError::Number),
         ("M+3", IntervalError::Number),
         ("P0", IntervalError::Number),
+        ("A01", IntervalError::Number),
         ("M71", IntervalError::Number),
         ("P3", IntervalError::Combination),
         ("m5", IntervalError::Combination),
@@ -170,7 +171,7 @@ proptest! {
     #[test]
     fn reading_names_never_fails_badly(text in "[PMmdA]{0,300}[0-9]{0,6}") {
         if let Ok(interval) = text.parse::<Interval>() {
-            prop_assert_eq!(interval.to_string(), text.clone());
+            prop_assert_eq!(interval.to_string(), text);
         }
     }
 

@@ -69,6 +69,7 @@ fn what_is_wrong_with_a_meter_is_told_apart() {
         ("4/", MeterError::Form),
         ("4/4/4", MeterError::Form),
         ("+4/4", MeterError::Form),
+        ("04/4", MeterError::Form),
         ("0/4", MeterError::Beats),
         ("13/4", MeterError::Beats),
         ("999/4", MeterError::Beats),
@@ -87,6 +88,13 @@ proptest! {
         if let Some(meter) = Meter::new(beats, unit) {
             prop_assert_eq!(meter.to_string().parse(), Ok(meter));
             prop_assert_eq!(meter.bar_length() * unit.into(), Duration::WHOLE * beats.into());
+        }
+    }
+
+    #[test]
+    fn reading_meters_never_fails_badly(text in "[0-9/]{0,6}") {
+        if let Ok(meter) = text.parse::<Meter>() {
+            prop_assert_eq!(meter.to_string(), text);
         }
     }
 

@@ -133,6 +133,11 @@ proptest! {
     }
 
     #[test]
+    fn the_key_on_the_keyboard_is_that_of_every_octave(pitch in pitch()) {
+        prop_assert_eq!(pitch.class().semitone(), pitch.midi().rem_euclid(12));
+    }
+
+    #[test]
     fn twelve_semitones_double_the_frequency(pitch in pitch(), a4 in 390.0..470.0_f64) {
         if let Some(higher) = pitch.class().at(pitch.octave() + 1) {
             let ratio = higher.frequency(a4) / pitch.frequency(a4);
