@@ -108,7 +108,6 @@ fn figure(plan: &Plan, step: &HearingStep<'_>, voice: VoiceId) -> u32 {
             Entry::Weak => costs.weak_figure,
             Entry::Accented | Entry::Held => costs.accented_figure,
         },
-        Figure::Open if is_struck => costs.foreign_cantus,
         _ => 0,
     }
 }

@@ -191,7 +191,7 @@ impl Foreign {
 
     fn leave_accented(&self, next: Follower) -> Option<Ending> {
         let way = Interval::between(self.link.note.pitch, next.note.pitch);
-        if !way.is_step() {
+        if !is_second(way) {
             return Some(Ending::Failed(Failure::LeftByLeap(next.note)));
         }
         if self.harmony != next.harmony {
@@ -231,7 +231,7 @@ impl Ending {
 impl Link {
     fn leave_weak(&self, next: Heard, figures: Figures) -> Ending {
         let way = Interval::between(self.note.pitch, next.pitch);
-        if !way.is_step() {
+        if !is_second(way) {
             return Ending::Failed(Failure::LeftByLeap(next));
         }
         match self.shape_towards(next) {
@@ -245,7 +245,7 @@ impl Link {
 
     fn leave_held(&self, next: Follower) -> Ending {
         let way = Interval::between(self.note.pitch, next.note.pitch);
-        match (way.is_step(), way.direction()) {
+        match (is_second(way), way.direction()) {
             (true, Direction::Down) if next.is_stable => {
                 Ending::Fulfilled(Shape::Suspension, next.note)
             }
@@ -266,4 +266,10 @@ impl Link {
             (from.pitch == next.pitch).then_some(Shape::Neighbour)
         }
     }
+}
+
+/// Whether a line goes to the next degree. An augmented second does so too; that it cannot be sung
+/// is another rule's business.
+pub(super) fn is_second(interval: Interval) -> bool {
+    interval.number() == 2
 }

@@ -7,7 +7,7 @@ use bicinium_theory::Duration;
 
 use super::figure::{
     Ending, Entry, Failure, Figure, Figures, Follower, Foreign, Link, Offence, Outcome,
-    StrongFigures, WeakFigures,
+    StrongFigures, WeakFigures, is_second,
 };
 use super::standing::{self, Standing};
 use super::vocabulary::{Harmony, HarmonyId, Vocabulary};
@@ -198,24 +198,31 @@ impl Ear<'_> {
         if entry == Entry::Accented && self.figures.strong == StrongFigures::None {
             return Some(Failure::StrongBeat);
         }
-        if let Some(failure) = self.approach_failure(voice, link) {
+        if let Some(failure) = self.approach_failure(voice, link, entry) {
             return Some(failure);
         }
         (entry == Entry::Accented && self.before.harmony != self.harmony)
             .then_some(Failure::NotProlonged)
     }
 
-    fn approach_failure(&self, voice: VoiceId, link: Link) -> Option<Failure> {
+    fn approach_failure(&self, voice: VoiceId, link: Link, entry: Entry) -> Option<Failure> {
         match (link.from, self.step.line(voice).interval(0)) {
-            (Some(from), Some(interval)) if !interval.is_step() => {
+            (Some(from), Some(interval)) if !is_second(interval) => {
                 Some(Failure::NotReachedByStep(from))
             }
             (Some(_), _) => None,
-            (None, _) => {
-                let unknown = self.step.before.lines[voice].state == LineState::Unknown;
-                (!unknown).then_some(Failure::NotPrepared)
-            }
+            (None, _) => (!self.may_be_approached(voice, entry)).then_some(Failure::NotPrepared),
         }
+    }
+
+    /// Whether a note that is not written yet may still lead to the foreign one. A consonance on a
+    /// strong beat stands for itself as long as nothing written shows that it does not; otherwise
+    /// a blank bar could be taken for any harmony, and nothing after it would ever be wrong.
+    fn may_be_approached(&self, voice: VoiceId, entry: Entry) -> bool {
+        let unknown = self.step.before.lines[voice].state == LineState::Unknown;
+        let sounded = self.step.after.pair.now();
+        let dissonant = sounded.is_some_and(|sounded| sounded.interval().is_dissonant());
+        unknown && (entry == Entry::Weak || dissonant)
     }
 
     /// A held note stays what it was, unless what moves under or over it makes it foreign.

@@ -68,8 +68,6 @@ pub struct Costs {
     pub weak_figure: u32,
     /// A note on a strong beat that only embellishes.
     pub accented_figure: u32,
-    /// A cantus note that does not belong to its harmony.
-    pub foreign_cantus: u32,
     /// Up to this much above the best reading, another one is kept as an alternative.
     pub alternatives: u32,
 }

@@ -7,7 +7,8 @@ use std::collections::HashMap;
 use super::cost::{Cost, harmony_cost};
 use super::figure::Outcome;
 use super::hearing::{Hearing, HearingStep};
-use super::vocabulary::{HarmonyId, Vocabulary};
+use super::standing::{self, Standing};
+use super::vocabulary::{Harmony, HarmonyId, Vocabulary};
 use crate::judge::{Breach, Detail, Memory, Moment, Report, Step};
 use crate::rulebook::Rules;
 use crate::score::{Setting, WrittenHarmony};
@@ -53,9 +54,24 @@ impl<'a> Passage<'a> {
         if let Some(bound) = self.bound(step.now.onset) {
             return vec![Some(bound)];
         }
-        let usual: Vec<_> = self.vocabulary.usual().map(Some).collect();
+        let usual = self.usual(&step);
         let is_open = before.harmony.is_none() || self.may_change(&step);
         if is_open && !usual.is_empty() { usual } else { vec![before.harmony] }
+    }
+
+    /// The usual harmonies that the note of the cantus belongs to; all of them if it belongs to
+    /// none, or if there is no cantus.
+    fn usual(&self, step: &Step<'_>) -> Vec<Option<HarmonyId>> {
+        let holds = |id: &HarmonyId| self.holds_cantus(step, &self.vocabulary[*id]);
+        let fitting: Vec<_> = self.vocabulary.usual().filter(holds).map(Some).collect();
+        if fitting.is_empty() { self.vocabulary.usual().map(Some).collect() } else { fitting }
+    }
+
+    fn holds_cantus(&self, step: &Step<'_>, harmony: &Harmony) -> bool {
+        let Some(cantus) = self.setting.cantus else { return true };
+        let Some(note) = step.line(cantus).sounding() else { return true };
+        let standing = standing::in_harmony(harmony, step.after, cantus, note);
+        matches!(standing, Standing::Stable(_))
     }
 
     /// The harmony written for an instant.

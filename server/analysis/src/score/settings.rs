@@ -1,7 +1,8 @@
 //! The settings of a block: key, meter, species, rulebook, author. What a block does not say it
 //! takes from the preamble; what the preamble does not say has a default.
 
-use bicinium_grammar::{TextRange, ast};
+use bicinium_grammar::ast::{self, SettingValue};
+use bicinium_grammar::{Spelling, TextRange};
 use bicinium_theory::{Accidental, Key, Letter, Meter, Mode, PitchClass};
 
 use crate::finding::{Finding, Level};
@@ -40,63 +41,47 @@ impl Default for Settings {
 impl Settings {
     /// The settings with what a block says laid over them.
     #[must_use]
-    pub fn with(
-        &self,
-        said: impl Iterator<Item = ast::Setting>,
-        findings: &mut Vec<Finding>,
-    ) -> Self {
+    pub fn with(&self, said: Vec<ast::Setting>, findings: &mut Vec<Finding>) -> Self {
         let mut settings = Self { rulebook_range: None, ..self.clone() };
         for setting in said {
-            if let Err(message) = settings.take(&setting) {
-                let range = setting.range();
+            let range = setting.range;
+            if let Err(message) = settings.take(setting) {
                 findings.push(Finding::about_text("setting", Level::Notation, range, message));
             }
         }
         settings
     }
 
-    fn take(&mut self, setting: &ast::Setting) -> Result<(), String> {
-        match setting {
-            ast::Setting::Key(key) => self.key = read_key(key)?.unwrap_or(self.key),
-            ast::Setting::Meter(meter) => self.meter = read_meter(meter)?.unwrap_or(self.meter),
-            ast::Setting::Species(species) => self.species = read_species(species)?.or(self.species),
-            ast::Setting::Rulebook(rulebook) => {
-                self.rulebook = rulebook.name();
-                self.rulebook_range = Some(rulebook.range());
+    fn take(&mut self, setting: ast::Setting) -> Result<(), String> {
+        match setting.value {
+            SettingValue::Key { tonic, mode } => {
+                self.key = read_key(tonic, mode)?.unwrap_or(self.key);
             }
-            ast::Setting::By(by) => self.by = by.name(),
+            SettingValue::Meter { beats, unit } => self.meter = read_meter(beats, unit)?,
+            SettingValue::Species(number) => self.species = u8::try_from(number).ok(),
+            SettingValue::Rulebook(name) => {
+                self.rulebook = Some(name);
+                self.rulebook_range = Some(setting.value_range);
+            }
+            SettingValue::By(name) => self.by = Some(name),
         }
         Ok(())
     }
 }
 
-fn read_key(said: &ast::KeySetting) -> Result<Option<Key>, String> {
-    let Some(tonic) = said.tonic() else { return Ok(None) };
+fn read_key(tonic: Option<Spelling>, mode: Option<String>) -> Result<Option<Key>, String> {
+    let Some(tonic) = tonic else { return Ok(None) };
     let letter = Letter::from_char(tonic.letter);
     let accidental = Accidental::new(tonic.accidental);
     let (Some(letter), Some(accidental)) = (letter, accidental) else { return Ok(None) };
-    let mode = match said.mode() {
-        Some(mode) => mode.parse::<Mode>().map_err(|error| error.to_string())?,
-        None => Mode::Major,
-    };
+    let mode = mode.and_then(|mode| mode.parse().ok()).unwrap_or(Mode::Major);
     let tonic = PitchClass::new(letter, accidental);
-    let key = Key::new(tonic, mode);
-    let message = || format!("{tonic} {} would need notes with more than two accidentals.", mode.name());
-    key.map(Some).ok_or_else(message)
+    let name = mode.name();
+    let message = || format!("{tonic} {name} would need notes with more than two accidentals.");
+    Key::new(tonic, mode).map(Some).ok_or_else(message)
 }
 
-fn read_meter(said: &ast::MeterSetting) -> Result<Option<Meter>, String> {
-    let (Some(beats), Some(unit)) = (said.beats(), said.unit()) else { return Ok(None) };
+fn read_meter(beats: u32, unit: u32) -> Result<Meter, String> {
     let meter = format!("{beats}/{unit}").parse::<Meter>();
-    meter.map(Some).map_err(|error| format!("{beats}/{unit} cannot be a meter: {error}."))
-}
-
-fn read_species(said: &ast::SpeciesSetting) -> Result<Option<u8>, String> {
-    match said.number() {
-        None => Ok(None),
-        Some(number @ 1..=5) => Ok(u8::try_from(number).ok()),
-        Some(number) => Err(format!(
-            "There is no species {number}. Write 1 to 5, or leave the line out for free writing."
-        )),
-    }
+    meter.map_err(|error| format!("{beats}/{unit} cannot be a meter: {error}."))
 }

@@ -65,12 +65,20 @@ pub(super) struct Context<'a> {
     pub imports: &'a BTreeMap<String, Import>,
 }
 
+impl Context<'_> {
+    /// The name of a cantus with what is known under it.
+    fn cantus(&self, name: String) -> (String, Option<Arc<[Pitch]>>) {
+        let notes = self.definitions.get(&name).cloned();
+        (name, notes)
+    }
+}
+
 /// What a block took from the rest of its sheet.
 #[derive(Debug, Default, PartialEq)]
 struct Needs {
     settings: Option<Settings>,
-    /// A name and what was known under it.
-    cantus: Option<(String, Option<Arc<[Pitch]>>)>,
+    /// Names of cantus, and what was known under each.
+    cantus: Vec<(String, Option<Arc<[Pitch]>>)>,
     imports: Vec<Option<Import>>,
 }
 
@@ -85,7 +93,9 @@ impl Judged {
             uses: Vec::new(),
             needs: Needs::default(),
         };
-        match tree.ast() {
+        let block = tree.ast();
+        judged.take_uses(block.uses(), context);
+        match block {
             ast::Block::Preamble(block) => judged.take_preamble(&block, context),
             ast::Block::Cantus(block) => judged.take_cantus(&block, context),
             ast::Block::Exercise(block) => judged.take_exercise(&block, context),
@@ -100,10 +110,10 @@ impl Judged {
     }
 
     fn needs_now(&self, context: &Context<'_>) -> Needs {
-        let cantus = self.needs.cantus.as_ref();
+        let named = self.needs.cantus.iter();
         Needs {
             settings: self.needs.settings.as_ref().map(|_| context.settings.clone()),
-            cantus: cantus.map(|(name, _)| (name.clone(), context.definitions.get(name).cloned())),
+            cantus: named.map(|(name, _)| context.cantus(name.clone())).collect(),
             imports: self.uses.iter().map(|path| context.imports.get(path).cloned()).collect(),
         }
     }
@@ -112,25 +122,23 @@ impl Judged {
         let settings = Settings::default().with(block.settings(), &mut self.findings);
         rulebook::find(&settings, context.shelf, &mut self.findings);
         self.preamble = Some(Settings { rulebook_range: None, ..settings });
-        self.take_uses(block.uses(), context);
     }
 
-    fn take_uses(&mut self, uses: impl Iterator<Item = ast::Use>, context: &Context<'_>) {
+    fn take_uses(&mut self, uses: Vec<ast::Use>, context: &Context<'_>) {
         for line in uses {
-            let Some(path) = line.path() else { continue };
-            if let Some(Err(reason)) = context.imports.get(&path) {
-                let message = format!("The sheet {path} cannot be used: {reason}.");
-                let finding =
-                    Finding::about_text("use", Level::Notation, line.range(), message);
-                self.findings.push(finding);
+            if let Some(Err(reason)) = context.imports.get(&line.path) {
+                let message = format!("The sheet {} cannot be used: {reason}.", line.path);
+                let range = line.path_range;
+                self.findings.push(Finding::about_text("use", Level::Notation, range, message));
             }
-            self.uses.push(path);
+            self.uses.push(line.path);
         }
         self.needs.imports = self.needs_now(context).imports;
     }
 
     fn take_cantus(&mut self, block: &ast::CantusBlock, context: &Context<'_>) {
-        context.settings.with(block.settings(), &mut self.findings);
+        // A cantus has its own key for those who read it; its notes mean what they say.
+        let _key = context.settings.with(block.settings(), &mut self.findings);
         self.defined = lower::cantus(block, &mut self.findings);
         self.needs.settings = Some(context.settings.clone());
         let Some(defined) = &self.defined else { return };
@@ -141,9 +149,14 @@ impl Judged {
                 defined.name
             );
             let range = defined.name_range;
-            self.findings.push(Finding::about_text("cantus-twice", Level::Notation, range, message));
+            self.findings.push(Finding::about_text(
+                "cantus-twice",
+                Level::Notation,
+                range,
+                message,
+            ));
         }
-        self.needs.cantus = Some((defined.name.clone(), earlier));
+        self.needs.cantus.push((defined.name.clone(), earlier));
     }
 
     fn take_exercise(&mut self, block: &ast::ExerciseBlock, context: &Context<'_>) {
@@ -157,10 +170,11 @@ impl Judged {
         self.findings.extend(heard);
         self.findings.extend(unfinished::finding(&score, block.head_range()));
         self.needs.settings = Some(context.settings.clone());
-        self.needs.cantus = block.cantus_name().map(|name| {
-            let notes = context.definitions.get(&name).cloned();
-            (name, notes)
+        let names = block.rows().into_iter().filter_map(|row| match row {
+            ast::Row::Voice(row) => row.cantus_name(),
+            ast::Row::Harmony(_) => None,
         });
+        self.needs.cantus = names.map(|name| context.cantus(name)).collect();
         let (title, by) = (block.title(), settings.by);
         self.exercise = Some(Exercise { title, by, score, rulebook, verdict });
     }

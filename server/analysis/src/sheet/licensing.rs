@@ -57,7 +57,8 @@ fn about_unknown(licence: &Licence) -> Finding {
     let nearest = nearest_rule(&licence.rule);
     let hint = nearest.map_or_else(String::new, |name| format!(" Perhaps `{name}` is meant."));
     let message = format!("There is no rule `{}`.{hint}", licence.rule);
-    let mut finding = Finding::about_text(UNKNOWN_RULE, Level::Notation, licence.rule_range, message);
+    let mut finding =
+        Finding::about_text(UNKNOWN_RULE, Level::Notation, licence.rule_range, message);
     finding.mends.extend(nearest.map(|name| Mend {
         title: format!("Write `{name}`"),
         range: licence.rule_range,

@@ -1,7 +1,8 @@
 //! From bars to events: what stands in a bar shares its length equally, parentheses share a share,
 //! and a hold lengthens what came before it.
 
-use bicinium_grammar::{TextRange, ast};
+use bicinium_grammar::TextRange;
+use bicinium_grammar::ast::{self, ItemKind};
 use bicinium_theory::{Accidental, Duration, Letter, Meter, Pitch};
 
 use super::rows::Rows;
@@ -9,12 +10,7 @@ use crate::finding::{Finding, Level};
 use crate::score::{Event, Line, Sound, VoiceId};
 
 /// The line of a voice.
-pub(super) fn line(
-    rows: &Rows,
-    voice: VoiceId,
-    meter: Meter,
-    findings: &mut Vec<Finding>,
-) -> Line {
+pub(super) fn line(rows: &Rows, voice: VoiceId, meter: Meter, findings: &mut Vec<Finding>) -> Line {
     let row = &rows.voices[voice];
     let mut writer = Writer { meter, events: Vec::new(), now: Duration::ZERO, bar: 0, findings };
     let mut ranges = Vec::new();
@@ -63,17 +59,17 @@ impl Writer<'_> {
     }
 
     fn item(&mut self, item: &ast::Item, share: Duration) -> Option<()> {
-        match item {
-            ast::Item::Note(note) => {
+        match &item.kind {
+            ItemKind::Note(note) => {
                 let sound = pitch(note).map_or(Sound::Hole, Sound::Note);
-                self.push(sound, share, note.range());
+                self.push(sound, share, item.range);
             }
-            ast::Item::Rest(range) => self.push(Sound::Rest, share, *range),
-            ast::Item::Hole(range) | ast::Item::Broken(range) => {
-                self.push(Sound::Hole, share, *range);
+            ItemKind::Rest => self.push(Sound::Rest, share, item.range),
+            ItemKind::Hole | ItemKind::Broken | ItemKind::Numeral(_) => {
+                self.push(Sound::Hole, share, item.range);
             }
-            ast::Item::Hold(range) => self.hold(share, *range),
-            ast::Item::Group(group) => self.share(&group.items(), share, group.range())?,
+            ItemKind::Hold => self.hold(share, item.range),
+            ItemKind::Group(items) => self.share(items, share, item.range)?,
         }
         Some(())
     }
@@ -119,9 +115,8 @@ impl Writer<'_> {
             matches!(event.sound, Sound::Note(_) | Sound::Hole) && !event.duration.is_showable()
         });
         let bar_ticks = self.meter.bar_length().ticks().max(1);
-        let found: Vec<_> = long
-            .map(|event| (event.range, event.onset.ticks() / bar_ticks + 1))
-            .collect();
+        let found: Vec<_> =
+            long.map(|event| (event.range, event.onset.ticks() / bar_ticks + 1)).collect();
         for (range, bar) in found {
             let message = format!(
                 "The note that begins in bar {bar} would need more than two tied notes to be \
@@ -138,7 +133,7 @@ impl Writer<'_> {
 
 /// The pitch of a note, if it has an octave and can be sung or played at all.
 pub(super) fn pitch(note: &ast::NoteItem) -> Option<Pitch> {
-    let letter = Letter::from_char(note.letter())?;
-    let accidental = Accidental::new(note.accidental())?;
-    Pitch::new(letter, accidental, note.octave()?)
+    let letter = Letter::from_char(note.letter)?;
+    let accidental = Accidental::new(note.accidental)?;
+    Pitch::new(letter, accidental, note.octave?)
 }

@@ -22,7 +22,7 @@ pub struct Defined {
 /// The cantus that a block defines; `None` if it has no name.
 pub fn cantus(block: &ast::CantusBlock, findings: &mut Vec<Finding>) -> Option<Defined> {
     let mut notes = Vec::new();
-    for (bar, number) in block.rows().flat_map(|row| row.bars()).zip(1_u32..) {
+    for (bar, number) in block.rows().iter().flat_map(ast::LineRow::bars).zip(1_u32..) {
         match note(&bar) {
             Some(pitch) => notes.push(pitch),
             None => findings.push(Finding::about_text(
@@ -39,7 +39,7 @@ pub fn cantus(block: &ast::CantusBlock, findings: &mut Vec<Finding>) -> Option<D
 
 fn note(bar: &ast::Bar) -> Option<Pitch> {
     match bar.items().as_slice() {
-        [ast::Item::Note(note)] => bars::pitch(note),
+        [ast::Item { kind: ast::ItemKind::Note(note), .. }] => bars::pitch(note),
         _ => None,
     }
 }

@@ -25,7 +25,10 @@ pub(super) fn written(
                 "bar-not-divisible",
                 Level::Notation,
                 bar.range(),
-                format!("Bar {}: {count} harmonies cannot share a bar of {meter} equally.", number + 1),
+                format!(
+                    "Bar {}: {count} harmonies cannot share a bar of {meter} equally.",
+                    number + 1
+                ),
             )),
         }
     }
@@ -33,7 +36,7 @@ pub(super) fn written(
 }
 
 fn share_out(
-    items: &[ast::HarmonyItem],
+    items: &[ast::Item],
     start: Duration,
     share: Duration,
     harmonies: &mut Vec<WrittenHarmony>,
@@ -41,17 +44,21 @@ fn share_out(
 ) {
     let mut onset = start;
     for item in items {
-        match item {
-            ast::HarmonyItem::Numeral(text, range) => {
-                harmonies.extend(numeral(text, *range, findings).map(|numeral| WrittenHarmony {
-                    onset,
-                    duration: share,
-                    numeral,
-                    range: *range,
-                }));
+        match &item.kind {
+            ast::ItemKind::Numeral(text) => {
+                let range = item.range;
+                let read = numeral(text, range, findings);
+                let written = |numeral| WrittenHarmony { onset, duration: share, numeral, range };
+                harmonies.extend(read.map(written));
             }
-            ast::HarmonyItem::Hold(_) => lengthen(harmonies, onset, share),
-            ast::HarmonyItem::Hole(_) | ast::HarmonyItem::Broken(_) => {}
+            ast::ItemKind::Hold => lengthen(harmonies, onset, share),
+            ast::ItemKind::Group(items) => {
+                let parts = u32::try_from(items.len()).unwrap_or(u32::MAX);
+                if let Some(share) = share.divide(parts) {
+                    share_out(items, onset, share, harmonies, findings);
+                }
+            }
+            _ => {}
         }
         onset = onset + share;
     }
@@ -68,7 +75,12 @@ fn numeral(text: &str, range: TextRange, findings: &mut Vec<Finding>) -> Option<
     match text.parse::<Numeral>() {
         Ok(numeral) => Some(numeral),
         Err(error) => {
-            findings.push(Finding::about_text("numeral", Level::Notation, range, error.to_string()));
+            findings.push(Finding::about_text(
+                "numeral",
+                Level::Notation,
+                range,
+                error.to_string(),
+            ));
             None
         }
     }

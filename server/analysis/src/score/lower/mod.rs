@@ -44,7 +44,7 @@ pub fn exercise(
         definition,
     };
     let harmonies = harmony::written(&rows.harmonies, settings.meter, findings);
-    let licences = block.licences().filter_map(|licence| licences::licence(&licence)).collect();
+    let licences = block.licences().iter().filter_map(licences::licence).collect();
     Score { setting, lines, harmonies, licences }
 }
 

@@ -64,7 +64,7 @@ impl Rows {
 
 /// Sorts the rows of an exercise.
 pub(super) fn sort(block: &ast::ExerciseBlock, findings: &mut Vec<Finding>) -> Rows {
-    let rows: Vec<_> = block.rows().collect();
+    let rows = block.rows();
     let names = Names::of(&rows);
     let mut sorter = Sorter { names, rows: Rows::default(), system: Vec::new(), findings };
     for row in &rows {
@@ -183,7 +183,11 @@ impl Sorter<'_> {
                 let message = "Both voices are called cantus; only one can be given. This one is \
                                taken as the one to be written."
                     .to_owned();
-                self.notation("two-cantus", row.role_range().unwrap_or_else(|| row.range()), message);
+                self.notation(
+                    "two-cantus",
+                    row.role_range().unwrap_or_else(|| row.range()),
+                    message,
+                );
             }
             _ => self.rows.cantus = Some(voice),
         }

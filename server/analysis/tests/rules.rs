@@ -1,0 +1,94 @@
+//! Every rule against its page and its fixtures: what is called broken raises the rule, what is
+//! called mended or nearly broken does not.
+
+use std::collections::BTreeSet;
+use std::path::{Path, PathBuf};
+use std::sync::Arc;
+
+use bicinium_analysis::rules::{self, page::Page};
+use bicinium_analysis::{Level, Sheet, Shelf};
+
+/// The rules raised on a sheet at the given levels.
+fn raised(text: &str, levels: &[Level]) -> BTreeSet<&'static str> {
+    let snapshot = Sheet::new(text, Arc::new(Shelf::default())).snapshot();
+    let findings = snapshot.findings().map(|located| located.finding);
+    let counted = findings.filter(|finding| levels.contains(&finding.level) && finding.stands());
+    counted.map(|finding| finding.rule).collect()
+}
+
+const GRAVE: [Level; 3] = [Level::Notation, Level::Fault, Level::Caution];
+
+fn fixtures(rule: &str, kind: &str) -> Vec<PathBuf> {
+    let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/rules").join(rule);
+    let files = std::fs::read_dir(&folder).into_iter().flatten().flatten();
+    let mut paths: Vec<_> = files.map(|file| file.path()).collect();
+    paths.retain(|path| path.file_name().unwrap().to_string_lossy().starts_with(kind));
+    paths.sort();
+    paths
+}
+
+#[test]
+fn every_page_has_all_its_parts() {
+    for entry in rules::all() {
+        let page = Page::of(entry.source);
+        let parts =
+            [&page.finds, &page.why, &page.broken, &page.mended, &page.sources, &page.differences];
+        assert!(parts.iter().all(|part| !part.is_empty()), "{}: {page:#?}", entry.name);
+    }
+}
+
+#[test]
+fn every_name_is_given_once() {
+    let names: Vec<_> = rules::all().map(|entry| entry.name).collect();
+    let different: BTreeSet<_> = names.iter().collect();
+    assert_eq!(names.len(), different.len());
+}
+
+#[test]
+fn the_broken_example_of_a_page_raises_that_rule_and_no_other() {
+    let mut wrong = Vec::new();
+    for entry in rules::all() {
+        let page = Page::of(entry.source);
+        let all = raised(&page.broken, &Level::ALL);
+        let mut grave = raised(&page.broken, &GRAVE);
+        grave.remove(entry.name);
+        if !all.contains(entry.name) || !grave.is_empty() {
+            wrong.push(format!("{}: raised {all:?}", entry.name));
+        }
+    }
+    assert!(wrong.is_empty(), "{}", wrong.join("\n"));
+}
+
+#[test]
+fn the_mended_example_of_a_page_raises_nothing() {
+    let mut wrong = Vec::new();
+    for entry in rules::all() {
+        let page = Page::of(entry.source);
+        let all = raised(&page.mended, &Level::ALL);
+        let grave = raised(&page.mended, &GRAVE);
+        if all.contains(entry.name) || !grave.is_empty() {
+            wrong.push(format!("{}: raised {all:?}", entry.name));
+        }
+    }
+    assert!(wrong.is_empty(), "{}", wrong.join("\n"));
+}
+
+#[test]
+fn every_rule_has_a_fixture_that_breaks_it_and_one_that_nearly_does() {
+    let mut wrong = Vec::new();
+    for entry in rules::all() {
+        for kind in ["breaks", "nearly"] {
+            let paths = fixtures(entry.name, kind);
+            if paths.is_empty() {
+                wrong.push(format!("{}: no fixture {kind}.bicinium", entry.name));
+            }
+            for path in paths {
+                let raised = raised(&std::fs::read_to_string(&path).unwrap(), &Level::ALL);
+                if raised.contains(entry.name) != (kind == "breaks") {
+                    wrong.push(format!("{}: raised {raised:?}", path.display()));
+                }
+            }
+        }
+    }
+    assert!(wrong.is_empty(), "{}", wrong.join("\n"));
+}
