@@ -1,0 +1,6 @@
+//! The language server as a library: what the one binary is made of.
+//!
+//! Everything outside [`lsp`] deals in plain data and must not know that an editor exists.
+
+pub mod features;
+pub mod lsp;

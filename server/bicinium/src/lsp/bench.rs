@@ -1,0 +1,124 @@
+//! Where a document is judged: a sheet kept up to date order by order, away from the tasks that
+//! serve the client.
+//!
+//! It must not know what becomes of its results.
+
+use std::panic::{AssertUnwindSafe, catch_unwind};
+use std::sync::Arc;
+
+use bicinium_analysis::{Sheet, Shelf};
+use tokio::sync::mpsc::UnboundedReceiver;
+use tokio::task::spawn_blocking;
+use tower_lsp::lsp_types::Url;
+
+use super::document::{Judged, Order, State};
+use super::library::Borrower;
+use super::text::Text;
+
+/// How many orders are carried out before the task looks whether there are newer ones.
+const BATCH: usize = 1024;
+
+/// What is called with the result whenever the bench has caught up.
+pub(super) type Settled = Arc<dyn Fn(&Judged) + Send + Sync>;
+
+/// Carries out orders until the document is closed. A result that a newer order has overtaken is
+/// shown to nobody.
+pub(super) async fn work(mut queue: UnboundedReceiver<Order>, mut bench: Bench, settled: Settled) {
+    let mut orders = Vec::new();
+    while queue.recv_many(&mut orders, BATCH).await > 0 {
+        let batch = std::mem::take(&mut orders);
+        let working = spawn_blocking(move || bench.carry_out(batch));
+        let Ok(rested) = working.await else { return };
+        bench = rested;
+        if queue.is_empty() && !queue.is_closed() {
+            let settled = settled.clone();
+            let Ok(rested) = spawn_blocking(move || bench.settle(&settled)).await else { return };
+            bench = rested;
+        }
+    }
+}
+
+/// A sheet with what it was made from.
+pub(super) struct Bench {
+    shelf: Arc<Shelf>,
+    borrower: Borrower,
+    text: Text,
+    version: i32,
+    /// Made when it is needed; lost if judging it failed.
+    sheet: Option<Sheet>,
+    has_news: bool,
+}
+
+impl Bench {
+    /// A bench for a sheet that may name these rulebooks and borrow from others.
+    pub(super) fn new(shelf: Arc<Shelf>, borrower: Borrower) -> Self {
+        Bench { shelf, borrower, text: Text::default(), version: 0, sheet: None, has_news: false }
+    }
+
+    fn carry_out(mut self, orders: Vec<Order>) -> Self {
+        for order in orders {
+            match order {
+                Order::Take(state) => self.take(state),
+                Order::LookUp(other) => self.look_up(&other),
+                Order::Tell(answer) if answer.is_closed() => {}
+                Order::Tell(answer) => {
+                    let _ = self.judged().map(|judged| answer.send(judged));
+                }
+            }
+        }
+        self
+    }
+
+    fn settle(mut self, settled: &Settled) -> Self {
+        if std::mem::take(&mut self.has_news)
+            && let Some(judged) = self.judged()
+        {
+            unharmed(|| settled(&judged));
+        }
+        self
+    }
+
+    fn take(&mut self, state: State) {
+        self.sheet = match (self.sheet.take(), state.edit) {
+            (Some(mut sheet), Some((replaced, insert))) => unharmed(|| {
+                sheet.edit(replaced, &insert);
+                self.borrower.borrow(&mut sheet);
+                sheet
+            }),
+            _ => None,
+        };
+        (self.text, self.version, self.has_news) = (state.text, state.version, true);
+    }
+
+    fn look_up(&mut self, other: &Url) {
+        let sheet = self.sheet.take();
+        self.sheet = sheet.and_then(|mut sheet| {
+            unharmed(|| {
+                self.has_news |= self.borrower.borrow_again(&mut sheet, other);
+                sheet
+            })
+        });
+    }
+
+    fn judged(&mut self) -> Option<Judged> {
+        let sheet = self.sheet.take().or_else(|| self.fresh_sheet())?;
+        let snapshot = sheet.snapshot();
+        self.sheet = Some(sheet);
+        Some(Judged { text: self.text.clone(), version: self.version, snapshot })
+    }
+
+    fn fresh_sheet(&mut self) -> Option<Sheet> {
+        unharmed(|| {
+            let mut sheet = Sheet::new(&self.text.to_string(), self.shelf.clone());
+            self.borrower.forget();
+            self.borrower.borrow(&mut sheet);
+            sheet
+        })
+    }
+}
+
+/// Runs something that is not supposed to panic. If it does, this document loses a result, and
+/// the server goes on with the next change.
+fn unharmed<T>(work: impl FnOnce() -> T) -> Option<T> {
+    catch_unwind(AssertUnwindSafe(work)).ok()
+}

@@ -1,0 +1,151 @@
+//! The one owner of what the client shows: it sends diagnostics that differ from those on show,
+//! drops results that come too late, and clears what belongs to a closed document.
+//!
+//! It must not know how findings become diagnostics.
+
+use std::collections::HashMap;
+
+use tokio::sync::mpsc::{UnboundedReceiver, UnboundedSender, unbounded_channel};
+use tower_lsp::lsp_types::{PublishDiagnosticsParams, Url};
+
+/// Where news about open documents is put. Copies lead to the same board.
+#[derive(Clone)]
+pub(super) struct Board {
+    queue: UnboundedSender<Notice>,
+}
+
+/// Tells one opening of a document from the next.
+pub(super) type Opening = u64;
+
+/// News about a document.
+#[derive(Debug)]
+pub(super) enum Notice {
+    /// It was opened.
+    Opened(Url, Opening),
+    /// It was judged.
+    Judged(Opening, PublishDiagnosticsParams),
+    /// It was closed.
+    Closed(Url),
+}
+
+impl Board {
+    /// A board that hands on what is to be shown to `publish`, one after the other. It is served
+    /// by a task of its own.
+    pub(super) fn new<F, P>(publish: F) -> Self
+    where
+        F: Fn(PublishDiagnosticsParams) -> P + Send + 'static,
+        P: Future<Output = ()> + Send + 'static,
+    {
+        let (queue, notices) = unbounded_channel();
+        tokio::spawn(serve(notices, publish));
+        Board { queue }
+    }
+
+    /// Queues a notice.
+    pub(super) fn post(&self, notice: Notice) {
+        let _ = self.queue.send(notice);
+    }
+}
+
+async fn serve<F, P>(mut notices: UnboundedReceiver<Notice>, publish: F)
+where
+    F: Fn(PublishDiagnosticsParams) -> P,
+    P: Future<Output = ()>,
+{
+    let mut shows = Shows::default();
+    while let Some(notice) = notices.recv().await {
+        if let Some(news) = shows.update(notice) {
+            publish(news).await;
+        }
+    }
+}
+
+/// What is on show, document by document.
+#[derive(Default)]
+struct Shows {
+    open: HashMap<Url, Show>,
+}
+
+struct Show {
+    opening: Opening,
+    last: Option<PublishDiagnosticsParams>,
+}
+
+impl Shows {
+    /// What has to be sent after this notice, if anything.
+    fn update(&mut self, notice: Notice) -> Option<PublishDiagnosticsParams> {
+        match notice {
+            Notice::Opened(uri, opening) => {
+                let show = self.open.entry(uri).or_insert(Show { opening, last: None });
+                show.opening = opening;
+                None
+            }
+            Notice::Judged(opening, params) => self.judged(opening, params),
+            Notice::Closed(uri) => cleared(self.open.remove(&uri)?.last?),
+        }
+    }
+
+    fn judged(
+        &mut self,
+        opening: Opening,
+        params: PublishDiagnosticsParams,
+    ) -> Option<PublishDiagnosticsParams> {
+        let show = self.open.get_mut(&params.uri).filter(|show| show.opening == opening)?;
+        if show.last.as_ref() == Some(&params) {
+            return None;
+        }
+        show.last = Some(params.clone());
+        Some(params)
+    }
+}
+
+fn cleared(shown: PublishDiagnosticsParams) -> Option<PublishDiagnosticsParams> {
+    let is_empty = shown.diagnostics.is_empty();
+    (!is_empty).then(|| PublishDiagnosticsParams::new(shown.uri, Vec::new(), None))
+}
+
+#[cfg(test)]
+mod tests {
+    use tower_lsp::lsp_types::{Diagnostic, PublishDiagnosticsParams, Range, Url};
+
+    use super::{Notice, Shows};
+
+    fn sheet() -> Url {
+        Url::parse("file:///sheet.bicinium").unwrap()
+    }
+
+    fn judged(messages: &[&str]) -> PublishDiagnosticsParams {
+        let diagnostic = |text: &&str| Diagnostic::new_simple(Range::default(), (*text).to_owned());
+        PublishDiagnosticsParams::new(sheet(), messages.iter().map(diagnostic).collect(), None)
+    }
+
+    #[test]
+    fn only_what_differs_is_sent() {
+        let mut shows = Shows::default();
+        assert_eq!(shows.update(Notice::Opened(sheet(), 1)), None);
+        assert_eq!(shows.update(Notice::Judged(1, judged(&[]))), Some(judged(&[])));
+        assert_eq!(shows.update(Notice::Judged(1, judged(&["a"]))), Some(judged(&["a"])));
+        assert_eq!(shows.update(Notice::Judged(1, judged(&["a"]))), None);
+        assert_eq!(shows.update(Notice::Judged(1, judged(&["b"]))), Some(judged(&["b"])));
+    }
+
+    #[test]
+    fn closing_clears_what_is_shown_and_nothing_comes_after() {
+        let mut shows = Shows::default();
+        shows.update(Notice::Opened(sheet(), 1));
+        shows.update(Notice::Judged(1, judged(&["a"])));
+        assert_eq!(shows.update(Notice::Closed(sheet())), Some(judged(&[])));
+        assert_eq!(shows.update(Notice::Judged(1, judged(&["b"]))), None);
+        assert_eq!(shows.update(Notice::Closed(sheet())), None);
+    }
+
+    #[test]
+    fn what_was_found_before_the_document_was_opened_anew_is_dropped() {
+        let mut shows = Shows::default();
+        shows.update(Notice::Opened(sheet(), 1));
+        shows.update(Notice::Closed(sheet()));
+        shows.update(Notice::Opened(sheet(), 2));
+        assert_eq!(shows.update(Notice::Judged(1, judged(&["a"]))), None);
+        assert_eq!(shows.update(Notice::Judged(2, judged(&["b"]))), Some(judged(&["b"])));
+    }
+}

@@ -1,0 +1,11 @@
+//! From plain answers to what the protocol wants, one file for each feature.
+//!
+//! Nothing here decides anything about music or keeps any state.
+
+pub(super) mod action;
+pub(super) mod diagnostic;
+pub(super) mod edit;
+pub(super) mod format;
+pub(super) mod hover;
+pub(super) mod offer;
+pub(super) mod report;

@@ -1,0 +1,71 @@
+//! What the server offers to a client, given what the client can do.
+//!
+//! It must not offer what no handler answers.
+
+use tower_lsp::lsp_types as lsp;
+
+use crate::lsp::client::{Ability, ClientProfile, Delivery, Negotiation};
+use crate::lsp::text::Encoding;
+
+/// The name under which the server speaks: of itself, and as the source of diagnostics.
+pub(in crate::lsp) const NAME: &str = "bicinium";
+
+/// The reply to `initialize`.
+pub(in crate::lsp) fn offer(client: &ClientProfile) -> lsp::InitializeResult {
+    lsp::InitializeResult {
+        capabilities: capabilities(client),
+        server_info: Some(lsp::ServerInfo {
+            name: NAME.to_owned(),
+            version: Some(env!("CARGO_PKG_VERSION").to_owned()),
+        }),
+    }
+}
+
+fn capabilities(client: &ClientProfile) -> lsp::ServerCapabilities {
+    lsp::ServerCapabilities {
+        position_encoding: position_encoding(client),
+        text_document_sync: Some(synchronization().into()),
+        hover_provider: Some(lsp::HoverProviderCapability::Simple(true)),
+        code_action_provider: code_actions(client),
+        document_formatting_provider: Some(lsp::OneOf::Left(true)),
+        diagnostic_provider: diagnostics(client),
+        ..lsp::ServerCapabilities::default()
+    }
+}
+
+fn position_encoding(client: &ClientProfile) -> Option<lsp::PositionEncodingKind> {
+    let kind = match client.encoding {
+        Encoding::Utf8 => lsp::PositionEncodingKind::UTF8,
+        Encoding::Utf16 => lsp::PositionEncodingKind::UTF16,
+        Encoding::Utf32 => lsp::PositionEncodingKind::UTF32,
+    };
+    (client.negotiation == Negotiation::Offered).then_some(kind)
+}
+
+fn synchronization() -> lsp::TextDocumentSyncOptions {
+    lsp::TextDocumentSyncOptions {
+        open_close: Some(true),
+        change: Some(lsp::TextDocumentSyncKind::INCREMENTAL),
+        save: Some(lsp::TextDocumentSyncSaveOptions::Supported(true)),
+        ..lsp::TextDocumentSyncOptions::default()
+    }
+}
+
+fn code_actions(client: &ClientProfile) -> Option<lsp::CodeActionProviderCapability> {
+    client.can(Ability::CodeActionLiterals).then(|| {
+        lsp::CodeActionProviderCapability::Options(lsp::CodeActionOptions {
+            code_action_kinds: Some(vec![lsp::CodeActionKind::QUICKFIX]),
+            ..lsp::CodeActionOptions::default()
+        })
+    })
+}
+
+fn diagnostics(client: &ClientProfile) -> Option<lsp::DiagnosticServerCapabilities> {
+    (client.delivery == Delivery::Pull).then(|| {
+        lsp::DiagnosticServerCapabilities::Options(lsp::DiagnosticOptions {
+            identifier: Some(NAME.to_owned()),
+            inter_file_dependencies: true,
+            ..lsp::DiagnosticOptions::default()
+        })
+    })
+}

@@ -1,0 +1,95 @@
+//! One open document: its text as the client has it, and a line to the task that judges it.
+//!
+//! The text changes at once; the judging follows order by order, so that a question is answered
+//! for exactly the text about which it was asked. It must not know how a sheet is judged.
+
+use std::ops::Range;
+use std::sync::Arc;
+
+use bicinium_analysis::Snapshot;
+use tokio::sync::mpsc::{UnboundedSender, unbounded_channel};
+use tokio::sync::oneshot;
+use tower_lsp::lsp_types::{TextDocumentContentChangeEvent, Url};
+
+use super::bench::{self, Bench, Settled};
+use super::text::{Encoding, Text};
+
+/// An open document. The task ends when it is dropped.
+pub(super) struct Document {
+    text: Text,
+    orders: UnboundedSender<Order>,
+}
+
+/// What is thought of one state of a document.
+pub(super) struct Judged {
+    /// The text that was judged.
+    pub(super) text: Text,
+    /// The version that the client gave it.
+    pub(super) version: i32,
+    /// The sheet as it is judged.
+    pub(super) snapshot: Arc<Snapshot>,
+}
+
+/// A state of a document, and how it came from the one before.
+pub(super) struct State {
+    pub(super) text: Text,
+    pub(super) version: i32,
+    /// The bytes that were replaced and what stands there now; `None` if all is new.
+    pub(super) edit: Option<(Range<usize>, String)>,
+}
+
+/// What the task is asked to do.
+pub(super) enum Order {
+    /// To go over to this state.
+    Take(State),
+    /// To look again at what another sheet lends.
+    LookUp(Url),
+    /// To tell what is thought of the present state.
+    Tell(oneshot::Sender<Judged>),
+}
+
+impl Document {
+    /// Takes a text into care. Whenever everything that was ordered is done, `settled` is called
+    /// with the result.
+    pub(super) fn open(text: Text, version: i32, bench: Bench, settled: Settled) -> Self {
+        let (orders, queue) = unbounded_channel();
+        tokio::spawn(bench::work(queue, bench, settled));
+        let document = Document { text: text.clone(), orders };
+        document.order(Order::Take(State { text, version, edit: None }));
+        document
+    }
+
+    /// Applies one change of the client.
+    pub(super) fn change(
+        &mut self,
+        change: TextDocumentContentChangeEvent,
+        version: i32,
+        encoding: Encoding,
+    ) {
+        let replaced = self.text.change(change.range, &change.text, encoding);
+        let edit = change.range.map(|_| (replaced, change.text));
+        self.order(Order::Take(State { text: self.text.clone(), version, edit }));
+    }
+
+    /// The text as the client has it now.
+    pub(super) fn text(&self) -> Text {
+        self.text.clone()
+    }
+
+    /// What is thought of the text as it is now.
+    pub(super) fn ask(&self) -> oneshot::Receiver<Judged> {
+        let (answer, asked) = oneshot::channel();
+        self.order(Order::Tell(answer));
+        asked
+    }
+
+    /// Says that another sheet has changed, from which this one may take something.
+    pub(super) fn look_up(&self, other: &Url) {
+        self.order(Order::LookUp(other.clone()));
+    }
+
+    fn order(&self, order: Order) {
+        // The task outlives the document, so the line is open.
+        let _ = self.orders.send(order);
+    }
+}

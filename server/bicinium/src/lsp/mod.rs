@@ -1,0 +1,47 @@
+//! The language server: the only place that knows the protocol.
+//!
+//! It turns what an editor asks into plain questions to the rest of the program and plain answers
+//! into what the editor expects. It must not judge music itself, and no protocol type leaves it.
+//!
+//! Standard output belongs to the protocol; whatever else there is to say goes to standard error.
+
+mod bench;
+mod board;
+mod client;
+mod convert;
+mod document;
+mod documents;
+mod library;
+mod server;
+mod text;
+mod transport;
+
+use std::process::ExitCode;
+
+use tokio::io::{AsyncRead, AsyncWrite};
+use tower_lsp::LspService;
+
+use self::server::Server;
+
+/// Serves one editor over standard input and output until it is done, and returns the exit code
+/// that the protocol asks for: 0 after an orderly shutdown, 1 otherwise.
+pub fn run() -> ExitCode {
+    let Ok(runtime) = tokio::runtime::Builder::new_multi_thread().enable_all().build() else {
+        return ExitCode::FAILURE;
+    };
+    let code = runtime.block_on(serve(tokio::io::stdin(), tokio::io::stdout()));
+    // Waiting for the runtime would wait for a read of standard input that may never end.
+    runtime.shutdown_background();
+    u8::try_from(code).map_or(ExitCode::FAILURE, ExitCode::from)
+}
+
+/// Serves one client over any pair of byte streams, within a Tokio runtime. Returns the exit code
+/// as [`run`] does.
+pub async fn serve<I, O>(input: I, output: O) -> i32
+where
+    I: AsyncRead + Unpin,
+    O: AsyncWrite + Unpin + Send + 'static,
+{
+    let (service, socket) = LspService::new(Server::new);
+    transport::serve(service, socket, input, output).await
+}

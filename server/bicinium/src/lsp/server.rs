@@ -1,0 +1,130 @@
+//! What the protocol asks, request by request.
+//!
+//! Every handler changes or reads the state before its first wait, and leaves the thinking to
+//! tasks of its own. It must not know how an answer is found or how it is put.
+
+use std::sync::{Arc, OnceLock};
+
+use tokio::sync::oneshot;
+use tokio::task::spawn_blocking;
+use tower_lsp::jsonrpc::{Error, Result};
+use tower_lsp::lsp_types as lsp;
+use tower_lsp::{Client, LanguageServer, async_trait};
+
+use super::board::Board;
+use super::client::{ClientProfile, Delivery};
+use super::convert;
+use super::document::Judged;
+use super::documents::Documents;
+
+/// The server as one client sees it.
+pub(super) struct Server {
+    client: OnceLock<Arc<ClientProfile>>,
+    documents: Documents,
+}
+
+impl Server {
+    /// A server for this client. It has to be made within a Tokio runtime.
+    pub(super) fn new(client: Client) -> Self {
+        let board = Board::new(move |shown: lsp::PublishDiagnosticsParams| {
+            let client = client.clone();
+            async move {
+                client.publish_diagnostics(shown.uri, shown.diagnostics, shown.version).await;
+            }
+        });
+        Server { client: OnceLock::new(), documents: Documents::new(board) }
+    }
+
+    fn client(&self) -> Arc<ClientProfile> {
+        let nothing = || Arc::new(ClientProfile::new(&lsp::ClientCapabilities::default()));
+        self.client.get_or_init(nothing).clone()
+    }
+}
+
+#[async_trait]
+impl LanguageServer for Server {
+    async fn initialize(&self, params: lsp::InitializeParams) -> Result<lsp::InitializeResult> {
+        let profile = Arc::new(ClientProfile::new(&params.capabilities));
+        let client = self.client.get_or_init(|| profile);
+        Ok(convert::offer::offer(client))
+    }
+
+    async fn shutdown(&self) -> Result<()> {
+        Ok(())
+    }
+
+    async fn did_open(&self, params: lsp::DidOpenTextDocumentParams) {
+        self.documents.open(params.text_document, &self.client());
+    }
+
+    async fn did_change(&self, params: lsp::DidChangeTextDocumentParams) {
+        self.documents.change(params, &self.client());
+    }
+
+    async fn did_save(&self, params: lsp::DidSaveTextDocumentParams) {
+        self.documents.file_changed(&params.text_document.uri);
+    }
+
+    async fn did_close(&self, params: lsp::DidCloseTextDocumentParams) {
+        self.documents.close(params.text_document.uri);
+    }
+
+    async fn did_change_watched_files(&self, params: lsp::DidChangeWatchedFilesParams) {
+        params.changes.iter().for_each(|change| self.documents.file_changed(&change.uri));
+    }
+
+    async fn did_change_configuration(&self, _: lsp::DidChangeConfigurationParams) {}
+
+    async fn hover(&self, params: lsp::HoverParams) -> Result<Option<lsp::Hover>> {
+        let at = params.text_document_position_params;
+        let Some(asked) = self.documents.ask(&at.text_document.uri) else { return Ok(None) };
+        let client = self.client();
+        answer(asked, move |judged| convert::hover::hover(judged, at.position, &client)).await
+    }
+
+    async fn code_action(
+        &self,
+        params: lsp::CodeActionParams,
+    ) -> Result<Option<lsp::CodeActionResponse>> {
+        let Some(asked) = self.documents.ask(&params.text_document.uri) else { return Ok(None) };
+        let client = self.client();
+        answer(asked, move |judged| Some(convert::action::actions(judged, &params, &client))).await
+    }
+
+    async fn formatting(
+        &self,
+        params: lsp::DocumentFormattingParams,
+    ) -> Result<Option<Vec<lsp::TextEdit>>> {
+        let Some(text) = self.documents.text(&params.text_document.uri) else { return Ok(None) };
+        let encoding = self.client().encoding;
+        away(move || Some(convert::format::edits(&text, encoding))).await
+    }
+
+    async fn diagnostic(
+        &self,
+        params: lsp::DocumentDiagnosticParams,
+    ) -> Result<lsp::DocumentDiagnosticReportResult> {
+        let client = self.client();
+        if client.delivery == Delivery::Push {
+            return Err(Error::method_not_found());
+        }
+        let Some(asked) = self.documents.ask(&params.text_document.uri) else {
+            return Ok(convert::report::nothing());
+        };
+        answer(asked, move |judged| convert::report::report(judged, &params, &client)).await
+    }
+}
+
+/// Waits until the document is judged and lets `work` make the answer from it.
+async fn answer<T: Send + 'static>(
+    asked: oneshot::Receiver<Judged>,
+    work: impl FnOnce(&Judged) -> T + Send + 'static,
+) -> Result<T> {
+    let judged = asked.await.map_err(|_| Error::internal_error())?;
+    away(move || work(&judged)).await
+}
+
+/// Does work that may take a while away from the tasks that serve the client.
+async fn away<T: Send + 'static>(work: impl FnOnce() -> T + Send + 'static) -> Result<T> {
+    spawn_blocking(work).await.map_err(|_| Error::internal_error())
+}
