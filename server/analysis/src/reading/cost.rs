@@ -57,7 +57,7 @@ pub fn harmony_cost(plan: &Plan, step: &HearingStep<'_>) -> u32 {
 }
 
 fn progression(plan: &Plan, step: &HearingStep<'_>) -> u32 {
-    let Some(harmony) = step.harmony() else { return 0 };
+    let Some(harmony) = step.harmony().filter(|_| is_written(step)) else { return 0 };
     let is_new = step.before.harmony != step.after.harmony;
     if !is_new && !step.notes.is_downbeat() {
         return 0;
@@ -70,6 +70,11 @@ fn progression(plan: &Plan, step: &HearingStep<'_>) -> u32 {
         cost += if step.notes.is_downbeat() { 0 } else { costs.change_inside };
     }
     cost
+}
+
+/// Whether anything sounds; where nothing is written, no harmony is more likely than another.
+fn is_written(step: &HearingStep<'_>) -> bool {
+    VoiceId::BOTH.into_iter().any(|voice| step.notes.line(voice).sounding().is_some())
 }
 
 /// The first and the last harmony are the tonic.

@@ -132,6 +132,8 @@ pub enum Failure {
     ResolvedUpward(Heard),
     /// It was held over and went down by step to a note that does not stand for itself.
     ResolvedToForeign(Heard),
+    /// It was struck on a weak beat and held over the barline.
+    HeldOver,
     /// It was never left.
     NeverResolved,
 }

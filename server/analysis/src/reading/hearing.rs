@@ -229,7 +229,7 @@ impl Ear<'_> {
     fn held(&mut self, voice: VoiceId, note: Heard) -> Figure {
         let standing = self.standing(voice, note);
         match (&self.before.figures[voice], standing) {
-            (Figure::Foreign(foreign), _) => Figure::Foreign(foreign.clone()),
+            (Figure::Foreign(foreign), _) => self.still_foreign(voice, foreign.clone()),
             (_, Standing::Stable(member)) => Figure::Stable(member),
             (_, Standing::Foreign(_)) if !self.step.setting.is_written(voice) => Figure::Open,
             (_, Standing::Foreign(offence)) => Figure::Foreign(Foreign {
@@ -240,6 +240,16 @@ impl Ear<'_> {
                 is_settled: false,
             }),
         }
+    }
+
+    /// A foreign note on a weak beat has to go on before the next strong one.
+    fn still_foreign(&mut self, voice: VoiceId, mut foreign: Foreign) -> Figure {
+        let is_weak = foreign.entry == Entry::Weak && !foreign.is_settled;
+        if is_weak && self.step.is_downbeat() {
+            self.outcomes.extend(foreign.outcomes(voice, Ending::Failed(Failure::HeldOver)));
+            foreign.is_settled = true;
+        }
+        Figure::Foreign(foreign)
     }
 
     /// A foreign note that is followed by silence is never resolved. Where nothing more is

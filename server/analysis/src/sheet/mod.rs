@@ -7,6 +7,7 @@ mod judged;
 mod licensing;
 mod rulebook;
 mod snapshot;
+mod trial;
 mod unfinished;
 
 use std::collections::BTreeMap;
@@ -23,6 +24,7 @@ pub use findings::place;
 pub use judged::{Exercise, Judged};
 pub use licensing::{UNKNOWN_RULE, UNUSED_LICENCE};
 pub use snapshot::{Located, Placed, Snapshot};
+pub use trial::{Account, Change, Tally};
 pub use unfinished::UNFINISHED;
 
 /// A sheet, judged.

@@ -12,8 +12,8 @@
 //!
 //! exercise
 //!   species 2
-//!   soprano cantus  | | C5    | B4    | |
-//!   bass    counter | | E3 A3 | G3 B3 | |
+//!   soprano cantus  | | C5    | D5    | |
+//!   bass    counter | | E4 A3 | B3 G3 | |
 //! ```
 //!
 //! # Mended
@@ -22,8 +22,8 @@
 //!
 //! exercise
 //!   species 2
-//!   soprano cantus  | | C5    | B4    | |
-//!   bass    counter | | E3 C3 | G3 B3 | |
+//!   soprano cantus  | | C5    | D5    | |
+//!   bass    counter | | E4 C4 | B3 G3 | |
 //! ```
 //!
 //! # Sources

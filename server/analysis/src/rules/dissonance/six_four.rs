@@ -13,8 +13,8 @@
 //!
 //! exercise
 //!   species 2
-//!   soprano cantus  | | E5    | F5    | |
-//!   bass    counter | | C3 G3 | A3 F3 | |
+//!   soprano cantus  | | C5    | D5    | |
+//!   bass    counter | | E4 G4 | F4 D4 | |
 //! ```
 //!
 //! # Mended
@@ -23,8 +23,8 @@
 //!
 //! exercise
 //!   species 2
-//!   soprano cantus  | | E5    | F5    | |
-//!   bass    counter | | C3 E3 | F3 A3 | |
+//!   soprano cantus  | | C5    | D5    | |
+//!   bass    counter | | C4 E4 | F4 D4 | |
 //! ```
 //!
 //! # Sources

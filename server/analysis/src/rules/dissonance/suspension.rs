@@ -11,8 +11,8 @@
 //! key C major
 //!
 //! exercise
-//!   soprano counter | | E5 F5 | - G5 | E5 | |
-//!   bass    counter | | C4    | G3   | C4 | |
+//!   soprano counter | | A4 C5 | - D5 | E5 | |
+//!   bass    counter | | F4    | D4   | C4 | |
 //! ```
 //!
 //! # Mended
@@ -20,8 +20,8 @@
 //! key C major
 //!
 //! exercise
-//!   soprano counter | | E5 C5 | - B4 | C5 | |
-//!   bass    counter | | C4    | G3   | C4 | |
+//!   soprano counter | | A4 C5 | - B4 | C5 | |
+//!   bass    counter | | F4    | D4   | C4 | |
 //! ```
 //!
 //! # Sources

@@ -118,6 +118,7 @@ impl Telling<'_> {
                     next.pitch
                 )
             }
+            Failure::HeldOver => ", and is held over the barline".to_owned(),
             Failure::NeverResolved => ", and is never resolved by step".to_owned(),
         }
     }
@@ -146,7 +147,10 @@ fn remedy(failure: Failure) -> &'static str {
         Failure::NotProlonged | Failure::HarmonyMoved(_) => {
             "Keep the harmony on both sides, or put a note of the new harmony on the beat."
         }
-        Failure::LeftByLeap(_) | Failure::TurnedBack(_) | Failure::NeverResolved => {
+        Failure::LeftByLeap(_)
+        | Failure::TurnedBack(_)
+        | Failure::HeldOver
+        | Failure::NeverResolved => {
             "Let the line go on by step until it reaches a note that stands for itself."
         }
         Failure::NeighbourNotAllowed(_) => "Let it pass through in one direction.",

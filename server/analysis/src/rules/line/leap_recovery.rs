@@ -10,9 +10,9 @@
 //! key C major
 //!
 //! exercise
-//!   species 2
-//!   soprano cantus  | C5    | B4    | C5 |
-//!   bass    counter | C3 A3 | B3 G3 | C3 |
+//!   species 1
+//!   soprano cantus  | | E5 | F5 | G5 | |
+//!   bass    counter | | C4 | F3 | E3 | |
 //! ```
 //!
 //! # Mended
@@ -20,9 +20,9 @@
 //! key C major
 //!
 //! exercise
-//!   species 2
-//!   soprano cantus  | C5    | B4    | C5 |
-//!   bass    counter | C3 A3 | G3 B2 | C3 |
+//!   species 1
+//!   soprano cantus  | | E5 | F5 | G5 | |
+//!   bass    counter | | C4 | D4 | E4 | |
 //! ```
 //!
 //! # Sources
