@@ -1,0 +1,74 @@
+//! What can be done about findings, as changes of the text: other pitches that the judge has tried,
+//! what the notation suggests, a licence with a reason. Knows findings and trials, not rules.
+
+mod cantus;
+mod licence;
+mod pitches;
+mod text;
+
+use std::ops::Range;
+
+use bicinium_analysis::sheet::Placed;
+use bicinium_analysis::{Exercise, Finding, Level, Snapshot};
+
+/// Something that can be done.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Fix {
+    /// What it does, as a line in a menu.
+    pub title: String,
+    /// The changes of the text: ranges in bytes of the sheet, and what stands there instead.
+    pub edits: Vec<(Range<usize>, String)>,
+    /// Whether it is the best of those for the same finding.
+    pub preferred: bool,
+    /// The findings it mends, as their numbers in the order of the snapshot.
+    pub mends: Vec<usize>,
+}
+
+/// What can be done about the findings that touch a range of bytes.
+pub fn fixes(snapshot: &Snapshot, range: &Range<usize>) -> Vec<Fix> {
+    let numbered = snapshot.findings().enumerate();
+    let touched = numbered.filter(|(_, located)| touches(&located.range(), range));
+    touched
+        .flat_map(|(number, located)| of_finding(located.block, number, located.finding))
+        .collect()
+}
+
+/// What can be done about one finding, best first.
+fn of_finding(block: &Placed, number: usize, finding: &Finding) -> Vec<Fix> {
+    let mut proposals = text::proposals(block, finding);
+    if let Some(exercise) = block.judged.exercise.as_ref().filter(|_| is_judged(finding)) {
+        proposals.extend(of_exercise(block, exercise, finding));
+    }
+    let fix = |(place, proposal): (usize, Proposal)| Fix {
+        title: proposal.title,
+        edits: proposal.edits,
+        preferred: place == 0 && proposal.mends_it,
+        mends: vec![number],
+    };
+    proposals.into_iter().enumerate().map(fix).collect()
+}
+
+fn of_exercise(block: &Placed, exercise: &Exercise, finding: &Finding) -> Vec<Proposal> {
+    let mut proposals: Vec<_> = cantus::proposal(block, exercise, finding).into_iter().collect();
+    proposals.extend(pitches::proposals(block, exercise, finding));
+    proposals.extend(licence::proposal(block, finding));
+    proposals
+}
+
+/// Whether a finding is the judge's, and still stands.
+fn is_judged(finding: &Finding) -> bool {
+    let is_rule = matches!(finding.level, Level::Fault | Level::Caution | Level::Advice);
+    is_rule && finding.stands()
+}
+
+/// A fix before it is known where it stands in the list.
+struct Proposal {
+    title: String,
+    edits: Vec<(Range<usize>, String)>,
+    /// Whether it removes the finding, and does not only accept it.
+    mends_it: bool,
+}
+
+fn touches(a: &Range<usize>, b: &Range<usize>) -> bool {
+    a.start <= b.end && b.start <= a.end
+}

@@ -1,0 +1,92 @@
+//! What is said about the place a reader points at: a note, a harmony, the name of a rule, a word
+//! of the notation. Chooses what the place is; each kind of place has a module of its own.
+
+mod function;
+mod harmony;
+mod note;
+mod rule;
+mod word;
+
+use std::ops::Range;
+
+use bicinium_analysis::score::VoiceId;
+use bicinium_analysis::sheet::Placed;
+use bicinium_analysis::{Exercise, Snapshot};
+use bicinium_grammar::{TextRange, TextSize};
+
+/// What is said about a place.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Hover {
+    /// What it is said about, in bytes of the sheet.
+    pub range: Range<usize>,
+    /// What is said, part by part.
+    pub body: Vec<Section>,
+}
+
+/// A part of what is said.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Section {
+    /// What the place is.
+    Heading(String),
+    /// A fact, with its label.
+    Fact(&'static str, String),
+    /// A paragraph.
+    Text(String),
+    /// A sheet, given as an example.
+    Sheet(String),
+}
+
+/// What there is to say about a byte of a sheet.
+pub fn hover(snapshot: &Snapshot, offset: usize) -> Option<Hover> {
+    let block = snapshot.block_at(offset)?;
+    let within = TextSize::try_from(offset.checked_sub(block.start)?).ok()?;
+    let place = Place { block, offset: within };
+    let (range, body) = place.exercise().or_else(|| place.word())?;
+    Some(Hover { range: block.in_sheet(range), body })
+}
+
+/// What is said about a range of a block.
+type Said = (TextRange, Vec<Section>);
+
+struct Place<'a> {
+    block: &'a Placed,
+    offset: TextSize,
+}
+
+impl Place<'_> {
+    fn exercise(&self) -> Option<Said> {
+        let exercise = self.block.judged.exercise.as_ref()?;
+        self.note(exercise).or_else(|| self.harmony(exercise)).or_else(|| self.licence(exercise))
+    }
+
+    fn note(&self, exercise: &Exercise) -> Option<Said> {
+        let found = VoiceId::BOTH.into_iter().find_map(|voice| {
+            let mut events = exercise.score.lines[voice].events.iter();
+            Some((voice, events.find(|event| self.is_on(event.range))?))
+        });
+        let (voice, event) = found?;
+        let body = note::say(exercise, &self.block.judged.findings, voice, event)?;
+        Some((event.range, body))
+    }
+
+    fn harmony(&self, exercise: &Exercise) -> Option<Said> {
+        let mut written = exercise.score.harmonies.iter();
+        let written = written.find(|harmony| self.is_on(harmony.range))?;
+        Some((written.range, harmony::say(exercise, written)))
+    }
+
+    fn licence(&self, exercise: &Exercise) -> Option<Said> {
+        let mut licences = exercise.score.licences.iter();
+        let licence = licences.find(|licence| self.is_on(licence.rule_range))?;
+        Some((licence.rule_range, rule::say(&licence.rule)?))
+    }
+
+    fn word(&self) -> Option<Said> {
+        let (word, range) = self.block.judged.tree.keyword_at(self.offset)?;
+        Some((range, word::say(&word)?))
+    }
+
+    fn is_on(&self, range: TextRange) -> bool {
+        range.contains_inclusive(self.offset) && !range.is_empty()
+    }
+}
