@@ -14,8 +14,8 @@ use crate::score::{Pair, VoiceId};
 pub struct Reading {
     /// The harmonies that could be heard.
     pub vocabulary: Vocabulary,
-    /// The harmonies in order, at most one for a bar or for a part of it; none where the school
-    /// implies no harmony.
+    /// The harmonies in order, at most one for a bar or for a part of it; none for a bar of which
+    /// nothing is written, and none at all where the school implies no harmony.
     pub stretches: Vec<Stretch>,
     /// What every note does, in order of onset.
     pub functions: Pair<Vec<NoteFunction>>,
@@ -108,22 +108,21 @@ impl Reading {
 fn stretches(passage: &Passage<'_>, best: &Best) -> Vec<Stretch> {
     let mut stretches: Vec<Stretch> = Vec::new();
     for (index, hearing) in best.path.iter().enumerate() {
-        let Some(harmony) = hearing.harmony else { continue };
+        let Some(harmony) = hearing.harmony.filter(|_| is_written(passage, index)) else { continue };
         let step = passage.step(index);
-        let last = stretches.last_mut();
-        if let (Some(last), false) = (&last, step.is_downbeat()) {
-            if last.harmony == harmony {
-                continue;
-            }
+        let (onset, end) = (step.now.onset, passage.setting.bar_start(step.bar() + 1));
+        let last = stretches.last_mut().filter(|last| last.end >= onset);
+        let prolonged = last.as_ref().filter(|last| last.harmony == harmony);
+        if prolonged.is_some() && !step.is_downbeat() {
+            continue;
         }
-        let onset = step.now.onset;
-        let prolonged_from = last.and_then(|last| {
+        let prolonged_from = prolonged.map(|last| last.prolonged_from.unwrap_or(last.onset));
+        if let Some(last) = last {
             last.end = onset;
-            (last.harmony == harmony).then(|| last.prolonged_from.unwrap_or(last.onset))
-        });
+        }
         stretches.push(Stretch {
             onset,
-            end: passage.setting.length(),
+            end,
             numeral: numeral(passage, index, harmony),
             harmony,
             prolonged_from,
@@ -131,6 +130,12 @@ fn stretches(passage: &Passage<'_>, best: &Best) -> Vec<Stretch> {
         });
     }
     stretches
+}
+
+/// Whether anything sounds at a moment; a harmony of which nothing is written is not told.
+fn is_written(passage: &Passage<'_>, index: usize) -> bool {
+    let lines = &passage.memories[index + 1].lines;
+    VoiceId::BOTH.into_iter().any(|voice| lines[voice].sounding().is_some())
 }
 
 /// The harmony with the figures of the note in the bass, as far as one is there and belongs to it.
