@@ -1,0 +1,179 @@
+//! Rows: which voice, what for, and the bars.
+
+use rowan::TextRange;
+
+use super::bars::{Bar, bars};
+use super::read;
+use crate::syntax::{SyntaxKind, SyntaxNode, SyntaxToken};
+use crate::words::{REGISTERS, ROLES, find, misspelling_of};
+
+/// A row of an exercise.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Row {
+    /// The row of a voice.
+    Voice(VoiceRow),
+    /// A row of numerals.
+    Harmony(HarmonyRow),
+}
+
+/// What a voice is for.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub enum Role {
+    /// It is given.
+    Cantus,
+    /// It is to be written.
+    Counter,
+}
+
+/// A row of a cantus definition.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct LineRow(SyntaxNode);
+
+/// A row of one voice in an exercise.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct VoiceRow(SyntaxNode);
+
+/// A row of numerals in an exercise.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct HarmonyRow(SyntaxNode);
+
+impl Row {
+    /// The row, without white space and comment.
+    pub fn range(&self) -> TextRange {
+        match self {
+            Self::Voice(row) => row.range(),
+            Self::Harmony(row) => row.range(),
+        }
+    }
+
+    /// The bars of the row.
+    pub fn bars(&self) -> Vec<Bar> {
+        match self {
+            Self::Voice(row) => row.bars(),
+            Self::Harmony(row) => row.bars(),
+        }
+    }
+}
+
+impl LineRow {
+    /// The row, without white space and comment.
+    pub fn range(&self) -> TextRange {
+        read::trimmed(&self.0)
+    }
+
+    /// What stands before the first barline.
+    pub fn head_range(&self) -> TextRange {
+        head_range(&self.0)
+    }
+
+    /// The bars of the row.
+    pub fn bars(&self) -> Vec<Bar> {
+        bars(&self.0)
+    }
+}
+
+impl HarmonyRow {
+    /// The row, without white space and comment.
+    pub fn range(&self) -> TextRange {
+        read::trimmed(&self.0)
+    }
+
+    /// What stands before the first barline.
+    pub fn head_range(&self) -> TextRange {
+        head_range(&self.0)
+    }
+
+    /// The bars of the row.
+    pub fn bars(&self) -> Vec<Bar> {
+        bars(&self.0)
+    }
+}
+
+impl VoiceRow {
+    /// The register the row names: `soprano`, `mezzo`, `alto`, `tenor`, `baritone` or `bass`. A
+    /// misspelt name, which is reported, is read as the one it is nearest to.
+    pub fn register(&self) -> Option<&'static str> {
+        meant(&self.register_token()?, REGISTERS)
+    }
+
+    /// Where the name of the register stands.
+    pub fn register_range(&self) -> Option<TextRange> {
+        self.register_token().map(|token| token.text_range())
+    }
+
+    /// What the voice is for, if this row says so.
+    pub fn role(&self) -> Option<Role> {
+        match meant(&self.role_token()?, ROLES)? {
+            "cantus" => Some(Role::Cantus),
+            _ => Some(Role::Counter),
+        }
+    }
+
+    /// Where the role stands.
+    pub fn role_range(&self) -> Option<TextRange> {
+        self.role_token().map(|token| token.text_range())
+    }
+
+    /// The name of the cantus definition that the row follows.
+    pub fn cantus_name(&self) -> Option<String> {
+        read::token_text(&self.0, SyntaxKind::Name)
+    }
+
+    /// Where the name of the cantus stands.
+    pub fn cantus_name_range(&self) -> Option<TextRange> {
+        read::token_range(&self.0, SyntaxKind::Name)
+    }
+
+    /// The row, without white space and comment.
+    pub fn range(&self) -> TextRange {
+        read::trimmed(&self.0)
+    }
+
+    /// What stands before the first barline.
+    pub fn head_range(&self) -> TextRange {
+        head_range(&self.0)
+    }
+
+    /// The bars of the row.
+    pub fn bars(&self) -> Vec<Bar> {
+        bars(&self.0)
+    }
+
+    fn register_token(&self) -> Option<SyntaxToken> {
+        words(&self.0).next()
+    }
+
+    fn role_token(&self) -> Option<SyntaxToken> {
+        words(&self.0).nth(1)
+    }
+}
+
+pub(super) fn line_rows(block: &SyntaxNode) -> Vec<LineRow> {
+    let lines = block.children().filter(|line| line.kind() == SyntaxKind::LineRow);
+    lines.map(LineRow).collect()
+}
+
+pub(super) fn rows(block: &SyntaxNode) -> Vec<Row> {
+    let row = |line: SyntaxNode| match line.kind() {
+        SyntaxKind::VoiceRow => Some(Row::Voice(VoiceRow(line))),
+        SyntaxKind::HarmonyRow => Some(Row::Harmony(HarmonyRow(line))),
+        _ => None,
+    };
+    block.children().filter_map(row).collect()
+}
+
+fn words(row: &SyntaxNode) -> impl Iterator<Item = SyntaxToken> {
+    let word = |kind| matches!(kind, SyntaxKind::Keyword | SyntaxKind::Misspelt);
+    read::tokens(row).filter(move |token| word(token.kind()))
+}
+
+fn meant(token: &SyntaxToken, table: &[&'static str]) -> Option<&'static str> {
+    find(token.text(), table).or_else(|| misspelling_of(token.text(), table))
+}
+
+fn head_range(row: &SyntaxNode) -> TextRange {
+    let head = read::tokens(row).take_while(|token| token.kind() != SyntaxKind::Barline);
+    let ranges = head.filter(|token| !token.kind().is_trivia()).map(|token| token.text_range());
+    let start = TextRange::empty(read::trimmed(row).start());
+    ranges.reduce(TextRange::cover).unwrap_or(start)
+}

@@ -1,0 +1,80 @@
+//! Reparsing after an edit: only blocks that the edit touches are parsed again, all others keep
+//! their trees. The result is always the same as parsing the new text from the start. This module
+//! must not know what stands in a block, only where blocks begin and end.
+
+use std::ops::Range;
+use std::sync::Arc;
+
+use crate::block::BlockTree;
+use crate::lines;
+use crate::sheet::SheetTree;
+
+/// What an edit has redone: `removed` blocks from `first` on gave way to `inserted` new ones.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Redone {
+    /// The first block that was parsed again.
+    pub first: usize,
+    /// How many of the old blocks are gone.
+    pub removed: usize,
+    /// How many new blocks stand in their place.
+    pub inserted: usize,
+}
+
+impl SheetTree {
+    /// Replaces the bytes `range` by `insert`. A range beyond the end is cut off, one turned round
+    /// is empty, and an end within a character is moved before that character.
+    pub fn edit(&mut self, range: Range<usize>, insert: &str) -> Redone {
+        let range = self.clamp(range);
+        let last = self.block_at(range.end);
+        let mut first = self.block_at(range.start.saturating_sub(1));
+        let mut text = self.edited(first, last, &range, insert);
+        if first > 0 && lines::opener(&text).is_none() {
+            first -= 1;
+            text.insert_str(0, &self.blocks[first].text());
+        }
+        self.replace(first, last, &text)
+    }
+
+    fn clamp(&self, range: Range<usize>) -> Range<usize> {
+        let start = self.floor(range.start);
+        start..self.floor(range.end).max(start)
+    }
+
+    /// The last place at or before `offset` that lies between two characters.
+    fn floor(&self, offset: usize) -> usize {
+        let offset = offset.min(self.len());
+        let block = self.block_at(offset);
+        let start = self.start(block);
+        let text = self.blocks[block].text();
+        let boundary = (0..=offset - start).rev().find(|index| text.is_char_boundary(*index));
+        start + boundary.unwrap_or(0)
+    }
+
+    /// The text of the blocks `first` to `last` after the edit.
+    fn edited(&self, first: usize, last: usize, range: &Range<usize>, insert: &str) -> String {
+        let mut text: String = self.blocks[first..=last].iter().map(|block| block.text()).collect();
+        let start = self.start(first);
+        text.replace_range(range.start - start..range.end - start, insert);
+        text
+    }
+
+    /// Puts the blocks of `text` in the place of the blocks `first` to `last`, keeping those at
+    /// both ends whose text is as before.
+    fn replace(&mut self, first: usize, last: usize, text: &str) -> Redone {
+        let mut pieces = lines::blocks(text);
+        if first > 0 {
+            pieces.remove(0);
+        }
+        let old: Vec<String> = self.blocks[first..=last].iter().map(|block| block.text()).collect();
+        let head = pieces.iter().zip(&old).take_while(|(new, old)| new == old).count();
+        let (new, old) = (&pieces[head..], &old[head..]);
+        let tail =
+            new.iter().rev().zip(old.iter().rev()).take_while(|(new, old)| new == old).count();
+        let (new, old) = (&new[..new.len() - tail], &old[..old.len() - tail]);
+        let at = first + head;
+        let parsed = new.iter().map(|piece| Arc::new(BlockTree::parse(piece)));
+        self.blocks.splice(at..at + old.len(), parsed);
+        self.count_starts();
+        Redone { first: at, removed: old.len(), inserted: new.len() }
+    }
+}

@@ -1,0 +1,6 @@
+//! The formatter.
+
+/// A
+pub fn format(text: &str) -> String {
+    text.to_owned()
+}

@@ -1,0 +1,218 @@
+//! Lines that say something of all that follows: `use`, `rulebook`, `meter`, `key`, `species`, `by`.
+
+use rowan::TextRange;
+
+use super::cursor::Parser;
+use super::recovery::{missing, quoted_text};
+use crate::problem::{Problem, ProblemKind, shown};
+use crate::spelling::Spelling;
+use crate::syntax::SyntaxKind;
+use crate::token::Token;
+use crate::words::{MODES, find, misspelling_of, suggestions};
+
+/// A value in quotation marks: what it is, and an example of its line.
+#[derive(Clone, Copy)]
+pub(super) struct TextValue {
+    what: &'static str,
+    example: &'static str,
+}
+
+impl TextValue {
+    /// The path of another sheet.
+    pub(super) const PATH: Self = Self { what: "a path", example: "use \"cantus.bicinium\"" };
+    /// The name of a writer.
+    pub(super) const WRITER: Self = Self { what: "a name", example: "by \"Anna\"" };
+}
+
+/// Reads one value in quotation marks.
+pub(super) fn text(parser: &mut Parser, head: TextRange, value: TextValue) {
+    parser.skip_blanks();
+    if parser.at_end() {
+        parser.report(missing(head, value.what, value.example));
+    } else {
+        quoted_text(parser, value.what);
+    }
+}
+
+/// Reads the name of a rulebook, or its path in quotation marks.
+pub(super) fn rulebook(parser: &mut Parser, head: TextRange) {
+    parser.skip_blanks();
+    if parser.at_end() {
+        parser.report(missing(head, "the name of a rulebook", "rulebook tonal"));
+    } else if parser.first_run().is_empty() {
+        quoted_text(parser, "the name of a rulebook");
+    } else {
+        parser.bump_run(SyntaxKind::Name);
+    }
+}
+
+/// Reads a meter.
+pub(super) fn meter(parser: &mut Parser, head: TextRange) {
+    parser.skip_blanks();
+    let text = parser.first_run();
+    if parser.at_end() {
+        parser.report(missing(head, "a meter", "meter 4/4"));
+    } else if fraction(text).is_some() {
+        parser.bump(SyntaxKind::Fraction);
+    } else {
+        let (text, _) = parser.rest();
+        let range = parser.bump_rest(SyntaxKind::Stray);
+        let message =
+            format!("{} is not a meter; expected beats and note value, as in `4/4`.", shown(text));
+        let kind = match fraction_shape(text) {
+            Some(_) => ProblemKind::NumberRange,
+            None => ProblemKind::ValueExpected,
+        };
+        parser.report(Problem::new(kind, range, message).write_any(meant_meter(text)));
+    }
+}
+
+/// Reads the number of a species.
+pub(super) fn species(parser: &mut Parser, head: TextRange) {
+    parser.skip_blanks();
+    let text = parser.first_run();
+    if parser.at_end() {
+        parser.report(missing(head, "a number from 1 to 5", "species 1"));
+    } else if species_number(text).is_some() {
+        parser.bump(SyntaxKind::Number);
+    } else {
+        let (text, _) = parser.rest();
+        let range = parser.bump_rest(SyntaxKind::Stray);
+        let numeric = text.bytes().all(|byte| byte.is_ascii_digit());
+        let kind = if numeric { ProblemKind::NumberRange } else { ProblemKind::ValueExpected };
+        let message = format!("{} is not a species; expected a number from 1 to 5.", shown(text));
+        let problem = Problem::new(kind, range, message)
+            .hint("Leave the line out to write freely in two parts.");
+        parser.report(problem.write_any(meant_species(text)));
+    }
+}
+
+/// Reads a tonic and a mode.
+pub(super) fn key(parser: &mut Parser, head: TextRange) {
+    parser.skip_blanks();
+    if parser.at_end() {
+        return parser.report(missing(head, "a tonic and a mode", "key G major"));
+    }
+    if !parser.peek().is_some_and(Token::joins) {
+        return;
+    }
+    let tonic = tonic(parser);
+    parser.skip_blanks();
+    if parser.at_end() {
+        let after = TextRange::empty(tonic.end());
+        let message = "After the tonic a mode is expected, as in `key G major`.";
+        let problem = Problem::new(ProblemKind::ValueExpected, tonic, message);
+        parser.report(problem.write_at(after, " major").write_at(after, " minor"));
+    } else if parser.peek().is_some_and(Token::joins) {
+        mode(parser);
+    }
+}
+
+/// The numbers of a meter such as `3/2`, if both make sense.
+pub(crate) fn fraction(text: &str) -> Option<(u32, u32)> {
+    fraction_shape(text)
+        .and_then(|(beats, unit)| Some((beats.parse().ok()?, unit.parse().ok()?)))
+        .filter(|(beats, unit)| *beats > 0 && *unit > 0)
+}
+
+/// The number of a species, 1 to 5.
+pub(crate) fn species_number(text: &str) -> Option<u32> {
+    let number = text.parse().ok().filter(|number| (1..=5).contains(number));
+    number.filter(|_| text.len() == 1)
+}
+
+fn fraction_shape(text: &str) -> Option<(&str, &str)> {
+    let digits = |text: &str| !text.is_empty() && text.bytes().all(|byte| byte.is_ascii_digit());
+    text.split_once('/').filter(|(beats, unit)| digits(beats) && digits(unit))
+}
+
+fn meant_meter(text: &str) -> Option<String> {
+    let close: String = text.split_whitespace().collect();
+    match close.as_str() {
+        "C" | "c" => Some("4/4".to_owned()),
+        "¢" => Some("2/2".to_owned()),
+        _ => fraction(&close).map(|_| close),
+    }
+}
+
+fn meant_species(text: &str) -> Option<&'static str> {
+    let names = [
+        ["first", "one", "i", "1st"],
+        ["second", "two", "ii", "2nd"],
+        ["third", "three", "iii", "3rd"],
+        ["fourth", "four", "iv", "4th"],
+        ["fifth", "five", "v", "5th"],
+    ];
+    let numbers = ["1", "2", "3", "4", "5"];
+    let word = text.to_lowercase();
+    names.iter().zip(numbers).find(|(names, _)| names.contains(&word.as_str())).map(|(_, n)| n)
+}
+
+fn tonic(parser: &mut Parser) -> TextRange {
+    let text = parser.first_run();
+    if let Some(spelling) = Spelling::read(text) {
+        let tonic = parser.bump_run(SyntaxKind::PitchClass);
+        return accidental_word(parser, spelling, tonic);
+    }
+    let range = parser.bump_run(SyntaxKind::Stray);
+    parser.report(unreadable_tonic(text, range));
+    range
+}
+
+/// Reports `flat` or `sharp` written out after the tonic.
+fn accidental_word(parser: &mut Parser, spelling: Spelling, tonic: TextRange) -> TextRange {
+    let blank = usize::from(parser.peek() == Some(Token::Blank));
+    let word = parser.first_run();
+    let Some(accidental) = find(word, &["flat", "sharp"]).filter(|_| spelling.accidental == 0)
+    else {
+        return tonic;
+    };
+    let range = tonic.cover(parser.bump_many(blank + 1, SyntaxKind::Stray));
+    let sign = if accidental == "flat" { "b" } else { "#" };
+    let message =
+        format!("`{} {word}` is written `{}{sign}` here.", spelling.letter, spelling.letter);
+    let problem = Problem::new(ProblemKind::Accidental, range, message);
+    parser.report(problem.write(format!("{}{sign}", spelling.letter)));
+    range
+}
+
+fn unreadable_tonic(text: &str, range: TextRange) -> Problem {
+    let capital = capitalised(text);
+    let example = "expected a tonic such as `G`, `F#` or `Bb`";
+    if Spelling::read(&capital).is_some() {
+        let message = format!("{} is not read as a tonic; {example}.", shown(text));
+        return Problem::new(ProblemKind::LetterCase, range, message).write(capital);
+    }
+    let message = format!("{} is not a tonic; {example}.", shown(text));
+    let german = capital.strip_prefix('H').map(|accidental| format!("B{accidental}"));
+    let german = german.filter(|tonic| Spelling::read(tonic).is_some());
+    Problem::new(ProblemKind::UnknownLetter, range, message).write_any(german)
+}
+
+fn capitalised(text: &str) -> String {
+    let mut rest = text.chars();
+    rest.next().map_or_else(String::new, |first| {
+        format!("{}{}", first.to_ascii_uppercase(), rest.as_str())
+    })
+}
+
+fn mode(parser: &mut Parser) {
+    let text = parser.first_run();
+    if find(text, MODES).is_some() {
+        parser.bump_run(SyntaxKind::Mode);
+        return;
+    }
+    let kind = misspelling_of(text, MODES).map_or(SyntaxKind::Stray, |_| SyntaxKind::Misspelt);
+    let range = parser.bump_run(kind);
+    let message = format!("{} is not a mode; expected one of {}.", shown(text), MODES.join(", "));
+    let problem = Problem::new(ProblemKind::UnknownWord, range, message);
+    parser.report(problem.write_any(meant_modes(text)));
+}
+
+fn meant_modes(text: &str) -> Vec<&'static str> {
+    match text.to_lowercase().as_str() {
+        "dur" | "maggiore" | "majeur" => vec!["major"],
+        "moll" | "minore" | "mineur" => vec!["minor"],
+        _ => suggestions(text, MODES),
+    }
+}

@@ -1,0 +1,74 @@
+//! A whole sheet as a list of blocks that share nothing. This module knows where each block begins;
+//! it must not know what stands in one.
+
+use std::sync::Arc;
+
+use crate::block::BlockTree;
+use crate::lines;
+
+/// A sheet, parsed. The first block is always the preamble, which may be empty.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct SheetTree {
+    pub(crate) blocks: Vec<Arc<BlockTree>>,
+    pub(crate) starts: Vec<usize>,
+}
+
+impl SheetTree {
+    /// Parses a sheet. Every text has a tree.
+    pub fn parse(text: &str) -> Self {
+        let pieces = lines::blocks(text);
+        Self::new(pieces.into_iter().map(|piece| Arc::new(BlockTree::parse(piece))).collect())
+    }
+
+    /// The blocks in the order of the text.
+    pub fn blocks(&self) -> &[Arc<BlockTree>] {
+        &self.blocks
+    }
+
+    /// The length of the sheet in bytes.
+    pub fn len(&self) -> usize {
+        self.starts.last().map_or(0, |start| start + self.length_of_last())
+    }
+
+    /// Whether the sheet has no text at all.
+    pub fn is_empty(&self) -> bool {
+        self.len() == 0
+    }
+
+    /// Where block `index` begins, in bytes; the end of the sheet if there is no such block.
+    pub fn start(&self, index: usize) -> usize {
+        self.starts.get(index).copied().unwrap_or_else(|| self.len())
+    }
+
+    /// Where each block begins, in bytes.
+    pub fn starts(&self) -> &[usize] {
+        &self.starts
+    }
+
+    /// The block in which the byte at `offset` stands; the last one beyond the end.
+    pub fn block_at(&self, offset: usize) -> usize {
+        self.starts.partition_point(|start| *start <= offset).saturating_sub(1)
+    }
+
+    /// The text of the sheet, byte for byte.
+    pub fn text(&self) -> String {
+        self.blocks.iter().map(|block| block.text()).collect()
+    }
+
+    pub(crate) fn new(blocks: Vec<Arc<BlockTree>>) -> Self {
+        let mut sheet = Self { blocks, starts: Vec::new() };
+        sheet.count_starts();
+        sheet
+    }
+
+    /// Brings the starts up to date after the blocks have changed.
+    pub(crate) fn count_starts(&mut self) {
+        let lengths = self.blocks.iter().map(|block| usize::from(block.text_len()));
+        self.starts =
+            lengths.scan(0, |end, length| Some(std::mem::replace(end, *end + length))).collect();
+    }
+
+    fn length_of_last(&self) -> usize {
+        self.blocks.last().map_or(0, |block| usize::from(block.text_len()))
+    }
+}
