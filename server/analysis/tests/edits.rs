@@ -1,0 +1,123 @@
+//! After any series of edits a sheet says what a fresh one says, and only what depends on an edit
+//! is judged again.
+
+use std::sync::Arc;
+
+use bicinium_analysis::sheet::Work;
+use bicinium_analysis::{Sheet, Shelf};
+use proptest::prelude::*;
+
+const SHEET: &str = "\
+// Harbour School
+rulebook tonal
+key C major
+
+cantus quay
+  line | C5 | D5 | E5 | D5 | C5 |
+
+exercise \"one\"
+  species 1
+  soprano cantus quay | C5 | D5 | E5 | D5 | C5 |
+  bass counter | C4 | B3 | C4 | B3 | C4 |
+
+exercise \"two — ♯\"
+  species 2
+  soprano cantus | E5 | F5 | E5 |
+  bass counter | C4 G3 | A3 F3 | C4 ? |
+  allow six-four at 2
+
+exercise \"three\"
+  rulebook modal
+  alto | A4 | ? | |
+  alto | D4 | F4 | |
+";
+
+/// Everything that a sheet says, as text.
+fn told(sheet: &Sheet) -> String {
+    let snapshot = sheet.snapshot();
+    let findings = snapshot.findings().map(|located| (located.range(), located.finding.clone()));
+    let readings =
+        snapshot.exercises().map(|(number, _, exercise)| (number, exercise.verdict.clone()));
+    format!("{:#?}\n{:#?}", findings.collect::<Vec<_>>(), readings.collect::<Vec<_>>())
+}
+
+fn fresh(text: &str) -> Sheet {
+    Sheet::new(text, Arc::new(Shelf::default()))
+}
+
+/// Edits a sheet, compares it with a fresh one, and returns how much was done again.
+fn edited(sheet: &mut Sheet, find: &str, insert: &str) -> Work {
+    let start = sheet.tree().text().find(find).unwrap();
+    let work = sheet.edit(start..start + find.len(), insert);
+    assert_eq!(told(sheet), told(&fresh(&sheet.tree().text())));
+    work
+}
+
+#[test]
+fn a_note_judges_its_exercise_again_and_no_other() {
+    let mut sheet = fresh(SHEET);
+    assert_eq!(edited(&mut sheet, "C4 G3", "C4 E3"), Work { parsed: 1, judged: 1 });
+}
+
+#[test]
+fn a_cantus_judges_those_that_name_it() {
+    let mut sheet = fresh(SHEET);
+    let work = edited(&mut sheet, "line | C5 | D5", "line | C5 | B4");
+    assert_eq!(work, Work { parsed: 1, judged: 2 });
+}
+
+#[test]
+fn a_default_judges_all_that_take_it() {
+    let mut sheet = fresh(SHEET);
+    let work = edited(&mut sheet, "key C major", "key G major");
+    assert_eq!(work, Work { parsed: 1, judged: 5 });
+}
+
+#[test]
+fn a_comment_in_the_preamble_judges_the_preamble() {
+    let mut sheet = fresh(SHEET);
+    assert_eq!(edited(&mut sheet, "Harbour", "Lighthouse"), Work { parsed: 1, judged: 1 });
+}
+
+fn piece() -> impl Strategy<Value = String> {
+    prop_oneof![
+        Just("\n".to_owned()),
+        Just("\r\n".to_owned()),
+        Just("exercise\n".to_owned()),
+        Just("cantus quay\n  line | C5 | G4 |\n".to_owned()),
+        Just("  bass counter | C3 | D3 G3 | |\n".to_owned()),
+        Just("species 2\n".to_owned()),
+        Just("rulebook modal\n".to_owned()),
+        Just("♭𝄫é|(?".to_owned()),
+        "[A-G][#b]?[2-5] ?",
+        "\\PC{0,6}",
+        Just(String::new()),
+    ]
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig::with_cases(64))]
+
+    #[test]
+    fn any_series_of_edits_equals_a_fresh_start(
+        edits in prop::collection::vec((0.0..1.1_f64, 0..40_usize, piece()), 1..12),
+    ) {
+        let mut sheet = fresh(SHEET);
+        for (place, length, insert) in edits {
+            #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss, clippy::cast_precision_loss)]
+            let start = (sheet.tree().len() as f64 * place) as usize;
+            sheet.edit(start..start + length, &insert);
+            prop_assert_eq!(told(&sheet), told(&fresh(&sheet.tree().text())));
+        }
+    }
+
+    #[test]
+    fn any_text_is_judged(text in "\\PC{0,200}") {
+        told(&fresh(&text));
+    }
+
+    #[test]
+    fn any_exercise_is_judged(pieces in prop::collection::vec(piece(), 0..30)) {
+        told(&fresh(&pieces.concat()));
+    }
+}
