@@ -47,7 +47,8 @@ impl BlockTree {
             return None;
         }
         let mut tokens = self.syntax().token_at_offset(offset);
-        let is_word = |kind| matches!(kind, SyntaxKind::Keyword | SyntaxKind::Mode | SyntaxKind::Rest);
+        let is_word =
+            |kind| matches!(kind, SyntaxKind::Keyword | SyntaxKind::Mode | SyntaxKind::Rest);
         let token = tokens.find(|token| is_word(token.kind()))?;
         Some((token.text().to_ascii_lowercase(), token.text_range()))
     }

@@ -13,6 +13,7 @@
 pub mod ast;
 mod block;
 mod edit;
+pub mod format;
 mod lines;
 mod numeral;
 mod parser;
@@ -25,6 +26,7 @@ mod words;
 
 pub use block::{BlockKind, BlockTree};
 pub use edit::Redone;
+pub use format::format;
 pub use problem::{Mend, Problem, ProblemKind};
 pub use rowan::{TextRange, TextSize};
 pub use sheet::SheetTree;

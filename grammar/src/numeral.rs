@@ -35,7 +35,7 @@ pub(crate) fn normal(text: &str) -> String {
 
 /// Numerals that the writer of an unreadable text may have meant, the likeliest first.
 pub(crate) fn meant(text: &str) -> Vec<String> {
-    let text = text.replace(['º', '˚', '⁰'], "°").replace('Ø', "ø");
+    let text = text.replace(['º', '˚', '⁰', '0'], "°").replace('Ø', "ø");
     let rest = after_degree(&text);
     let degree = &text[..text.len() - rest.len()];
     let figures = rest.trim_start_matches(['°', 'ø', 'o', '+']);

@@ -138,5 +138,14 @@ pub(crate) fn shown(text: &str) -> String {
     }
 }
 
+/// The words between which a reader can choose, as in `at` or `to`.
+pub(crate) fn one_of(words: &[&str]) -> String {
+    let marked: Vec<_> = words.iter().map(|word| format!("`{word}`")).collect();
+    match marked.split_last() {
+        Some((last, rest)) if !rest.is_empty() => format!("{} or {last}", rest.join(", ")),
+        _ => marked.concat(),
+    }
+}
+
 /// Characters of the sheet that a message repeats at most.
 const LONGEST_SHOWN: usize = 32;

@@ -58,3 +58,14 @@ pub(crate) fn accidental(text: &str) -> Option<i8> {
         _ => None,
     }
 }
+
+/// Semitones by which the endings of German note names raise a letter.
+pub(crate) fn german_accidental(ending: &str) -> Option<i8> {
+    match ending {
+        "is" => Some(1),
+        "isis" => Some(2),
+        "es" | "s" => Some(-1),
+        "eses" | "ses" => Some(-2),
+        _ => None,
+    }
+}

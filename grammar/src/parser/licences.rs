@@ -4,7 +4,7 @@ use rowan::TextRange;
 
 use super::cursor::Parser;
 use super::recovery::{missing, quoted_text};
-use crate::problem::{Problem, ProblemKind, shown};
+use crate::problem::{Problem, ProblemKind, one_of, shown};
 use crate::syntax::SyntaxKind;
 use crate::token::Token;
 use crate::words::{find, suggestions};
@@ -88,14 +88,10 @@ fn stray(parser: &mut Parser, open: &[&str]) {
     let range = parser.bump_run(SyntaxKind::Stray);
     let message = match open {
         [] => format!("The line was expected to end before {}.", shown(text)),
-        _ => format!("{} is not expected here; expected {}.", shown(text), listed(open)),
+        _ => format!("{} is not expected here; expected {}.", shown(text), one_of(open)),
     };
     let problem = Problem::new(ProblemKind::StrayText, range, message);
     parser.report(problem.write_any(suggestions(text, open)).remove(text));
-}
-
-fn listed(words: &[&str]) -> String {
-    words.iter().map(|word| format!("`{word}`")).collect::<Vec<_>>().join(" or ")
 }
 
 /// The number of a bar or a beat, from 1 on.

@@ -6,7 +6,7 @@ use rowan::{TextRange, TextSize};
 use super::cursor::Parser;
 use super::{Line, after_first_word};
 use crate::block::BlockKind;
-use crate::problem::{Problem, ProblemKind, shown};
+use crate::problem::{Problem, ProblemKind, one_of, shown};
 use crate::syntax::SyntaxKind;
 use crate::token::Token;
 use crate::words::{OPENERS, REGISTERS, SETTINGS, misspelling_of, suggestions};
@@ -27,7 +27,7 @@ pub(super) fn unknown_line(parser: &mut Parser, kind: BlockKind) {
 pub(super) fn misplaced(line: Line, kind: BlockKind, range: TextRange) -> Problem {
     let message = match kind {
         BlockKind::Preamble => {
-            "This line belongs into an exercise or a cantus; \
+            "This line belongs in an exercise or a cantus; \
              expected `exercise` or `cantus` on a line before it."
         }
         BlockKind::Cantus => {
@@ -139,11 +139,8 @@ fn unreadable_line(parser: &mut Parser, candidates: &[&'static str]) {
 }
 
 fn unknown_word(text: &str, range: TextRange, candidates: &[&'static str]) -> Problem {
-    let message = format!(
-        "No line begins with {} here; expected one of {}.",
-        shown(text),
-        candidates.join(", ")
-    );
+    let message =
+        format!("No line begins with {} here; expected {}.", shown(text), one_of(candidates));
     let problem = Problem::new(ProblemKind::UnknownWord, range, message);
     problem.write_any(suggestions(text, candidates))
 }

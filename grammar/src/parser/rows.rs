@@ -31,12 +31,16 @@ pub(super) fn voice(parser: &mut Parser, head: TextRange) {
         let role = parser.first_run();
         head = self::role(parser);
         parser.skip_blanks();
-        if find(role, ROLES) == Some("cantus") && parser.peek().is_some_and(Token::joins) {
+        if is_cantus(role) && parser.peek().is_some_and(Token::joins) {
             head = parser.bump_run(SyntaxKind::Name);
             parser.skip_blanks();
         }
     }
     bars_after(parser, head, Content::Notes);
+}
+
+fn is_cantus(role: &str) -> bool {
+    find(role, ROLES).or_else(|| misspelling_of(role, ROLES)) == Some("cantus")
 }
 
 /// Whether a word of the head follows rather than a note.
@@ -65,7 +69,8 @@ fn role(parser: &mut Parser) -> TextRange {
 
 /// Reads the bars of a row whose head ends with `head`.
 fn bars_after(parser: &mut Parser, head: TextRange, content: Content) {
-    while parser.has_barline() && at_stray(parser, content) {
+    let in_head = parser.has_barline();
+    while in_head && at_stray(parser, content) {
         stray(parser);
         parser.skip_blanks();
     }

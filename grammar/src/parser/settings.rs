@@ -4,8 +4,8 @@ use rowan::TextRange;
 
 use super::cursor::Parser;
 use super::recovery::{missing, quoted_text};
-use crate::problem::{Problem, ProblemKind, shown};
-use crate::spelling::Spelling;
+use crate::problem::{Problem, ProblemKind, one_of, shown};
+use crate::spelling::{Spelling, accidental, german_accidental};
 use crate::syntax::SyntaxKind;
 use crate::token::Token;
 use crate::words::{MODES, find, misspelling_of, suggestions};
@@ -177,23 +177,24 @@ fn accidental_word(parser: &mut Parser, spelling: Spelling, tonic: TextRange) ->
 }
 
 fn unreadable_tonic(text: &str, range: TextRange) -> Problem {
-    let capital = capitalised(text);
-    let example = "expected a tonic such as `G`, `F#` or `Bb`";
-    if Spelling::read(&capital).is_some() {
-        let message = format!("{} is not read as a tonic; {example}.", shown(text));
-        return Problem::new(ProblemKind::LetterCase, range, message).write(capital);
-    }
-    let message = format!("{} is not a tonic; {example}.", shown(text));
-    let german = capital.strip_prefix('H').map(|accidental| format!("B{accidental}"));
-    let german = german.filter(|tonic| Spelling::read(tonic).is_some());
-    Problem::new(ProblemKind::UnknownLetter, range, message).write_any(german)
+    let message =
+        format!("{} is not read as a tonic; expected one such as `G`, `F#` or `Bb`.", shown(text));
+    let meant = meant_tonic(text);
+    let same = meant.is_some_and(|meant| meant.to_string().eq_ignore_ascii_case(text));
+    let kind = if same { ProblemKind::LetterCase } else { ProblemKind::UnknownLetter };
+    Problem::new(kind, range, message).write_any(meant.map(|meant| meant.to_string()))
 }
 
-fn capitalised(text: &str) -> String {
-    let mut rest = text.chars();
-    rest.next().map_or_else(String::new, |first| {
-        format!("{}{}", first.to_ascii_uppercase(), rest.as_str())
-    })
+/// The tonic meant by a letter in lower case, by a German name or by a sign written out.
+fn meant_tonic(text: &str) -> Option<Spelling> {
+    let letter = text.chars().next().filter(char::is_ascii_alphabetic)?;
+    let letter = if matches!(letter, 'H' | 'h') { 'B' } else { letter.to_ascii_uppercase() };
+    let accidental = match &text[1..] {
+        "-sharp" => 1,
+        "-flat" => -1,
+        sign => accidental(sign).or_else(|| german_accidental(sign))?,
+    };
+    Some(Spelling { letter, accidental }).filter(|_| letter <= 'G')
 }
 
 fn mode(parser: &mut Parser) {
@@ -204,7 +205,7 @@ fn mode(parser: &mut Parser) {
     }
     let kind = misspelling_of(text, MODES).map_or(SyntaxKind::Stray, |_| SyntaxKind::Misspelt);
     let range = parser.bump_run(kind);
-    let message = format!("{} is not a mode; expected one of {}.", shown(text), MODES.join(", "));
+    let message = format!("{} is not a mode; expected {}.", shown(text), one_of(MODES));
     let problem = Problem::new(ProblemKind::UnknownWord, range, message);
     parser.report(problem.write_any(meant_modes(text)));
 }

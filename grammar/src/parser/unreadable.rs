@@ -4,7 +4,7 @@ use rowan::TextRange;
 
 use super::notes::Latest;
 use crate::problem::{Problem, ProblemKind, shown};
-use crate::spelling::{Spelling, accidental};
+use crate::spelling::{Spelling, accidental, german_accidental};
 
 /// Says what is wrong with `text`, and which notes may have been meant.
 pub(super) fn note(text: &str, range: TextRange, latest: Latest) -> Problem {
@@ -13,7 +13,7 @@ pub(super) fn note(text: &str, range: TextRange, latest: Latest) -> Problem {
             let (kind, reason) = parts.fault();
             (kind, reason, parts.meant(latest))
         }
-        _ => (ProblemKind::UnreadableNote, EXPECTED, other_meant(text)),
+        _ => (ProblemKind::UnreadableNote, EXPECTED, other_meant(text).into_iter().collect()),
     };
     let message = format!("{} is not read as a note: {reason}.", shown(text));
     Problem::new(kind, range, message).write_any(meant)
@@ -56,7 +56,7 @@ impl<'t> Parts<'t> {
             _ => return None,
         };
         let signs = accidental.chars().all(|sign| "#♯b♭x𝄪𝄫♮".contains(sign));
-        let known = signs || german(accidental).is_some();
+        let known = signs || german_accidental(accidental).is_some();
         known.then_some(Self { letter, accidental, octave, order })
     }
 
@@ -80,7 +80,7 @@ impl<'t> Parts<'t> {
     /// The notes that may have been meant, the likeliest first.
     fn meant(&self, latest: Latest) -> Vec<String> {
         let letter = if self.capital() == 'H' { 'B' } else { self.capital() };
-        let alteration = accidental(self.accidental).or_else(|| german(self.accidental));
+        let alteration = accidental(self.accidental).or_else(|| german_accidental(self.accidental));
         let Some(accidental) = alteration.filter(|_| letter <= 'G') else { return Vec::new() };
         let spelling = Spelling { letter, accidental };
         let octave = self.octave.parse().ok().filter(|octave| (0..=9).contains(octave));
@@ -97,19 +97,11 @@ fn of_octave(char: char) -> bool {
     char == '-' || char.is_ascii_digit()
 }
 
-/// Semitones by which the endings of German note names raise a letter.
-fn german(ending: &str) -> Option<i8> {
-    match ending {
-        "is" => Some(1),
-        "isis" => Some(2),
-        "es" | "s" => Some(-1),
-        "eses" | "ses" => Some(-2),
-        _ => None,
-    }
-}
-
-fn other_meant(text: &str) -> Vec<String> {
-    another_sign(text).map(str::to_owned).or_else(|| side_by_side(text)).into_iter().collect()
+fn other_meant(text: &str) -> Option<String> {
+    another_sign(text)
+        .map(str::to_owned)
+        .or_else(|| side_by_side(text))
+        .or_else(|| with_parentheses(text))
 }
 
 /// What this notation writes for a sign or word of other notations.
@@ -123,8 +115,16 @@ fn another_sign(text: &str) -> Option<&'static str> {
 
 /// Notes that were written without space between them, with spaces.
 fn side_by_side(text: &str) -> Option<String> {
-    let mut notes = text.split_inclusive(|char: char| char.is_ascii_digit());
-    let readable = notes.all(|note| matches!(Spelling::read_pitch(note), Some((_, Some(_)))));
-    let spaced: Vec<_> = text.split_inclusive(|char: char| char.is_ascii_digit()).collect();
-    readable.then(|| spaced.join(" "))
+    let notes: Vec<_> = text.split_inclusive(|char: char| char.is_ascii_digit()).collect();
+    notes.iter().copied().all(is_note).then(|| notes.join(" "))
+}
+
+/// A note at which a group begins or ends by another bracket than the notation's.
+fn with_parentheses(text: &str) -> Option<String> {
+    let round = text.replace(['[', '{'], "(").replace([']', '}'], ")");
+    is_note(round.trim_start_matches('(').trim_end_matches(')')).then_some(round)
+}
+
+fn is_note(text: &str) -> bool {
+    matches!(Spelling::read_pitch(text), Some((_, Some(_))))
 }

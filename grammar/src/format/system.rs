@@ -1,0 +1,136 @@
+//! Rows that sound together, one system after the other. A system is at most two voices and one
+//! row of numerals; it ends where the next row would be one too many, at a blank line and at a line
+//! that is no row. This module must not know how the inside of a bar is set.
+
+use super::CleanLine;
+use super::grid::{self, Cell};
+use super::line::{INDENT, tokens, with_comment, word};
+use crate::syntax::{SyntaxKind, SyntaxNode};
+
+/// The texts of all rows of a block that can be set, by the place of their lines in the block.
+pub(super) fn rows(lines: &[SyntaxNode], clean: &[CleanLine]) -> Vec<(usize, String)> {
+    let systems = systems(lines);
+    let rows: Vec<Row> =
+        clean.iter().filter_map(|line| Row::new(line, systems[line.index])).collect();
+    let heads = Heads::of(&rows);
+    let together = rows.chunk_by(|left, right| left.system == right.system);
+    together.flat_map(|rows| set(rows, &heads)).collect()
+}
+
+/// A row taken apart.
+struct Row<'l> {
+    line: &'l CleanLine,
+    system: usize,
+    /// The first word of the row, and what else stands before the first barline.
+    name: String,
+    role: String,
+    bars: Vec<Vec<Cell>>,
+}
+
+impl<'l> Row<'l> {
+    fn new(line: &'l CleanLine, system: Option<usize>) -> Option<Self> {
+        let head = tokens(&line.node).take_while(|token| token.kind() != SyntaxKind::Barline);
+        let mut words = head.filter(|token| !token.kind().is_trivia()).map(|token| word(&token));
+        let name = words.next()?;
+        let role = words.collect::<Vec<_>>().join(" ");
+        let bars = line.node.children().map(|bar| grid::cells(&bar)).collect::<Option<_>>()?;
+        Some(Self { line, system: system?, name, role, bars })
+    }
+
+    fn bar(&self, index: usize) -> Option<&[Cell]> {
+        self.bars.get(index).map(Vec::as_slice)
+    }
+}
+
+/// The system of each line, if it is a row.
+fn systems(lines: &[SyntaxNode]) -> Vec<Option<usize>> {
+    let mut system = System::default();
+    lines.iter().map(|line| system.place(line)).collect()
+}
+
+/// The system that is being filled.
+#[derive(Default)]
+struct System {
+    number: usize,
+    voices: usize,
+    harmonies: usize,
+}
+
+impl System {
+    /// The number of the system to which `line` belongs, if it is a row.
+    fn place(&mut self, line: &SyntaxNode) -> Option<usize> {
+        let (voices, harmonies) = match line.kind() {
+            SyntaxKind::VoiceRow => (1, 0),
+            SyntaxKind::HarmonyRow => (0, 1),
+            SyntaxKind::LineRow => (2, 0),
+            SyntaxKind::BlankLine if has_comment(line) => return None,
+            _ => {
+                self.next();
+                return None;
+            }
+        };
+        if self.voices + voices > 2 || self.harmonies + harmonies > 1 {
+            self.next();
+        }
+        self.voices += voices;
+        self.harmonies += harmonies;
+        Some(self.number)
+    }
+
+    fn next(&mut self) {
+        *self = Self { number: self.number + 1, ..Self::default() };
+    }
+}
+
+fn has_comment(line: &SyntaxNode) -> bool {
+    tokens(line).any(|token| token.kind() == SyntaxKind::Comment)
+}
+
+/// The widths of what stands before the first barlines of a block.
+struct Heads {
+    name: usize,
+    whole: usize,
+}
+
+/// A head wider than this does not push the barlines of all other rows to the right.
+const WIDEST: usize = 60;
+
+impl Heads {
+    fn of(rows: &[Row]) -> Self {
+        let with_role = rows.iter().filter(|row| !row.role.is_empty());
+        let name = with_role.map(|row| width(&row.name)).max().unwrap_or(0);
+        let heads = Self { name, whole: 0 };
+        let widths = rows.iter().map(|row| width(&heads.text(row)));
+        let whole = widths.filter(|width| *width <= WIDEST).max().unwrap_or(0);
+        Self { name, whole }
+    }
+
+    /// What stands before the first barline of a row.
+    fn text(&self, row: &Row) -> String {
+        let head = match row.role.as_str() {
+            "" => row.name.clone(),
+            role => format!("{:name$} {role}", row.name, name = self.name),
+        };
+        format!("{head:whole$}", whole = self.whole)
+    }
+}
+
+fn width(text: &str) -> usize {
+    text.chars().count()
+}
+
+/// The texts of the rows of one system.
+fn set(rows: &[Row], heads: &Heads) -> Vec<(usize, String)> {
+    let mut texts: Vec<String> =
+        rows.iter().map(|row| format!("{INDENT}{} |", heads.text(row))).collect();
+    let bars = rows.iter().map(|row| row.bars.len()).max().unwrap_or(0);
+    for bar in 0..bars {
+        let cells: Vec<_> = rows.iter().map(|row| row.bar(bar).unwrap_or_default()).collect();
+        let present = rows.iter().zip(&mut texts).zip(grid::set(&cells));
+        for ((_, text), set) in present.filter(|((row, _), _)| row.bar(bar).is_some()) {
+            text.extend([" ", &set, " |"]);
+        }
+    }
+    let lines = rows.iter().zip(texts);
+    lines.map(|(row, text)| (row.line.index, with_comment(&text, &row.line.node))).collect()
+}
