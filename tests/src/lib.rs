@@ -1,1 +1,15 @@
-//! Placeholder replaced by the first slice.
+//! What the tests need to look at bicinium from outside: the binary itself, a client that speaks
+//! the protocol with it, and an editor around that client.
+//!
+//! It must not use any crate of the workspace: a mistake there should not be made here too.
+
+mod binary;
+mod client;
+mod editor;
+mod frame;
+mod text;
+
+pub use binary::bicinium;
+pub use client::Client;
+pub use editor::{Delivery, Editor, about, capabilities};
+pub use text::{Encoding, ScreenText};

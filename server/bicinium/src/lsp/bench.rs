@@ -122,3 +122,14 @@ impl Bench {
 fn unharmed<T>(work: impl FnOnce() -> T) -> Option<T> {
     catch_unwind(AssertUnwindSafe(work)).ok()
 }
+
+#[cfg(test)]
+mod tests {
+    use super::unharmed;
+
+    #[test]
+    fn a_panic_costs_one_result() {
+        assert_eq!(unharmed(|| 1), Some(1));
+        assert_eq!(unharmed(|| -> u8 { panic!("on purpose") }), None);
+    }
+}

@@ -62,6 +62,8 @@ pub(super) enum Ability {
     CodeActionLiterals,
     /// Takes edits that name the version of the document which they are for.
     DocumentChanges,
+    /// Tells about changes on disk if it is asked to.
+    WatchedFiles,
 }
 
 impl ClientProfile {
@@ -108,12 +110,15 @@ fn abilities(announced: &lsp::ClientCapabilities) -> BTreeSet<Ability> {
     let document = announced.text_document.as_ref();
     let publish = document.and_then(|it| it.publish_diagnostics.as_ref());
     let action = document.and_then(|it| it.code_action.as_ref());
-    let edit = announced.workspace.as_ref().and_then(|it| it.workspace_edit.as_ref());
+    let workspace = announced.workspace.as_ref();
+    let edit = workspace.and_then(|it| it.workspace_edit.as_ref());
+    let watch = workspace.and_then(|it| it.did_change_watched_files.as_ref());
     let told = [
         (Ability::RelatedInformation, publish.and_then(|it| it.related_information)),
         (Ability::DiagnosticVersion, publish.and_then(|it| it.version_support)),
         (Ability::CodeActionLiterals, action.map(|it| it.code_action_literal_support.is_some())),
         (Ability::DocumentChanges, edit.and_then(|it| it.document_changes)),
+        (Ability::WatchedFiles, watch.and_then(|it| it.dynamic_registration)),
     ];
     told.into_iter().filter(|&(_, told)| told == Some(true)).map(|(ability, _)| ability).collect()
 }
@@ -155,7 +160,10 @@ mod tests {
     #[test]
     fn what_is_announced_is_used() {
         let profile = profile(json!({
-            "workspace": {"workspaceEdit": {"documentChanges": true}},
+            "workspace": {
+                "workspaceEdit": {"documentChanges": true},
+                "didChangeWatchedFiles": {"dynamicRegistration": true}
+            },
             "textDocument": {
                 "hover": {"contentFormat": ["plaintext", "markdown"]},
                 "diagnostic": {},
@@ -168,6 +176,7 @@ mod tests {
         assert_eq!(profile.markup, Markup::Markdown);
         assert_eq!(profile.delivery, Delivery::Pull);
         assert!(profile.can(Ability::DocumentChanges));
+        assert!(profile.can(Ability::WatchedFiles));
         assert!(profile.can(Ability::CodeActionLiterals));
         assert!(profile.can(Ability::RelatedInformation));
         assert!(!profile.can(Ability::DiagnosticVersion));

@@ -15,6 +15,7 @@ mod library;
 mod server;
 mod text;
 mod transport;
+mod watch;
 
 use std::process::ExitCode;
 

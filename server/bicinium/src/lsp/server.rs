@@ -12,41 +12,49 @@ use tower_lsp::lsp_types as lsp;
 use tower_lsp::{Client, LanguageServer, async_trait};
 
 use super::board::Board;
-use super::client::{ClientProfile, Delivery};
+use super::client::{Ability, ClientProfile, Delivery};
 use super::convert;
 use super::document::Judged;
 use super::documents::Documents;
+use super::watch::watch;
 
 /// The server as one client sees it.
 pub(super) struct Server {
-    client: OnceLock<Arc<ClientProfile>>,
+    client: Client,
+    profile: OnceLock<Arc<ClientProfile>>,
     documents: Documents,
 }
 
 impl Server {
     /// A server for this client. It has to be made within a Tokio runtime.
     pub(super) fn new(client: Client) -> Self {
+        let publisher = client.clone();
         let board = Board::new(move |shown: lsp::PublishDiagnosticsParams| {
-            let client = client.clone();
+            let client = publisher.clone();
             async move {
                 client.publish_diagnostics(shown.uri, shown.diagnostics, shown.version).await;
             }
         });
-        Server { client: OnceLock::new(), documents: Documents::new(board) }
+        Server { client, profile: OnceLock::new(), documents: Documents::new(board) }
     }
 
-    fn client(&self) -> Arc<ClientProfile> {
+    fn profile(&self) -> Arc<ClientProfile> {
         let nothing = || Arc::new(ClientProfile::new(&lsp::ClientCapabilities::default()));
-        self.client.get_or_init(nothing).clone()
+        self.profile.get_or_init(nothing).clone()
     }
 }
 
 #[async_trait]
 impl LanguageServer for Server {
     async fn initialize(&self, params: lsp::InitializeParams) -> Result<lsp::InitializeResult> {
-        let profile = Arc::new(ClientProfile::new(&params.capabilities));
-        let client = self.client.get_or_init(|| profile);
-        Ok(convert::offer::offer(client))
+        let announced = Arc::new(ClientProfile::new(&params.capabilities));
+        Ok(convert::offer::offer(self.profile.get_or_init(|| announced)))
+    }
+
+    async fn initialized(&self, _: lsp::InitializedParams) {
+        if self.profile().can(Ability::WatchedFiles) {
+            tokio::spawn(watch(self.client.clone()));
+        }
     }
 
     async fn shutdown(&self) -> Result<()> {
@@ -54,11 +62,11 @@ impl LanguageServer for Server {
     }
 
     async fn did_open(&self, params: lsp::DidOpenTextDocumentParams) {
-        self.documents.open(params.text_document, &self.client());
+        self.documents.open(params.text_document, &self.profile());
     }
 
     async fn did_change(&self, params: lsp::DidChangeTextDocumentParams) {
-        self.documents.change(params, &self.client());
+        self.documents.change(params, &self.profile());
     }
 
     async fn did_save(&self, params: lsp::DidSaveTextDocumentParams) {
@@ -78,7 +86,7 @@ impl LanguageServer for Server {
     async fn hover(&self, params: lsp::HoverParams) -> Result<Option<lsp::Hover>> {
         let at = params.text_document_position_params;
         let Some(asked) = self.documents.ask(&at.text_document.uri) else { return Ok(None) };
-        let client = self.client();
+        let client = self.profile();
         answer(asked, move |judged| convert::hover::hover(judged, at.position, &client)).await
     }
 
@@ -87,7 +95,7 @@ impl LanguageServer for Server {
         params: lsp::CodeActionParams,
     ) -> Result<Option<lsp::CodeActionResponse>> {
         let Some(asked) = self.documents.ask(&params.text_document.uri) else { return Ok(None) };
-        let client = self.client();
+        let client = self.profile();
         answer(asked, move |judged| Some(convert::action::actions(judged, &params, &client))).await
     }
 
@@ -96,7 +104,7 @@ impl LanguageServer for Server {
         params: lsp::DocumentFormattingParams,
     ) -> Result<Option<Vec<lsp::TextEdit>>> {
         let Some(text) = self.documents.text(&params.text_document.uri) else { return Ok(None) };
-        let encoding = self.client().encoding;
+        let encoding = self.profile().encoding;
         away(move || Some(convert::format::edits(&text, encoding))).await
     }
 
@@ -104,7 +112,7 @@ impl LanguageServer for Server {
         &self,
         params: lsp::DocumentDiagnosticParams,
     ) -> Result<lsp::DocumentDiagnosticReportResult> {
-        let client = self.client();
+        let client = self.profile();
         if client.delivery == Delivery::Push {
             return Err(Error::method_not_found());
         }

@@ -1,0 +1,32 @@
+//! Asks the client to tell when a sheet changes on disk.
+//!
+//! It must not know what is done about it.
+
+use std::time::Duration;
+
+use tower_lsp::Client;
+use tower_lsp::lsp_types::notification::{DidChangeWatchedFiles, Notification};
+use tower_lsp::lsp_types::{
+    DidChangeWatchedFilesRegistrationOptions, FileSystemWatcher, GlobPattern, Registration,
+};
+
+/// How long a client may think about it.
+const PATIENCE: Duration = Duration::from_secs(60);
+const SHEETS: &str = "**/*.bicinium";
+
+/// Asks, and goes without if the client declines or does not answer.
+pub(super) async fn watch(client: Client) {
+    let asked = client.register_capability(vec![registration()]);
+    let _ = tokio::time::timeout(PATIENCE, asked).await;
+}
+
+fn registration() -> Registration {
+    let glob_pattern = GlobPattern::String(SHEETS.to_owned());
+    let watchers = vec![FileSystemWatcher { glob_pattern, kind: None }];
+    let options = DidChangeWatchedFilesRegistrationOptions { watchers };
+    Registration {
+        id: "sheets".to_owned(),
+        method: DidChangeWatchedFiles::METHOD.to_owned(),
+        register_options: serde_json::to_value(options).ok(),
+    }
+}

@@ -1,0 +1,11 @@
+//! The language server as an editor meets it: the real binary over standard input and output.
+
+mod diagnostics;
+mod edits;
+mod life;
+mod malformed;
+mod positions;
+mod questions;
+mod sheets;
+mod uses;
+mod waiting;
