@@ -47,6 +47,12 @@ impl Licence {
         number(self.value_of("to")?.text())
     }
 
+    /// Whether the line tries to name a place or a last bar that could not be read.
+    pub fn has_unreadable_place(&self) -> bool {
+        let says = |word| self.words().any(|token| token.text().eq_ignore_ascii_case(word));
+        says("at") && self.from().is_none() || says("to") && self.to().is_none()
+    }
+
     /// Why the finding is accepted.
     pub fn reason(&self) -> Option<String> {
         read::quoted(&self.0)
