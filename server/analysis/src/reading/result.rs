@@ -108,7 +108,9 @@ impl Reading {
 fn stretches(passage: &Passage<'_>, best: &Best) -> Vec<Stretch> {
     let mut stretches: Vec<Stretch> = Vec::new();
     for (index, hearing) in best.path.iter().enumerate() {
-        let Some(harmony) = hearing.harmony.filter(|_| is_written(passage, index)) else { continue };
+        let Some(harmony) = hearing.harmony.filter(|_| is_written(passage, index)) else {
+            continue;
+        };
         let step = passage.step(index);
         let (onset, end) = (step.now.onset, passage.setting.bar_start(step.bar() + 1));
         let last = stretches.last_mut().filter(|last| last.end >= onset);

@@ -1,0 +1,73 @@
+//! # What it finds
+//! Two leaps in one direction whose outer notes are a seventh or a ninth apart.
+//!
+//! # Why it matters
+//! Three notes that go on in leaps are heard together; if they span a seventh or a ninth, that
+//! dissonance is what remains.
+//!
+//! # Broken
+//! ```bicinium
+//! key C major
+//!
+//! exercise
+//!   species 1
+//!   soprano cantus  | | G5 | E5 | D5 | C5 | |
+//!   bass    counter | | E3 | A3 | D4 | E4 | |
+//! ```
+//!
+//! # Mended
+//! ```bicinium
+//! key C major
+//!
+//! exercise
+//!   species 1
+//!   soprano cantus  | | G5 | E5 | D5 | C5 | |
+//!   bass    counter | | E3 | G3 | B3 | A3 | |
+//! ```
+//!
+//! # Sources
+//! Lehmann 1907 (9); Open Music Theory.
+//!
+//! # Where schools differ
+//! They do not.
+
+use bicinium_theory::Interval;
+use serde::Deserialize;
+
+use crate::judge::{Report, Step, Words};
+use crate::rules::{Rule, wording};
+
+/// The rule without switches.
+#[derive(Debug, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct FramedSeventh {}
+
+impl Rule for FramedSeventh {
+    fn step(&self, step: &Step<'_>, report: &mut Report) {
+        for voice in step.setting.written() {
+            let line = step.line(voice);
+            let (Some((_, to, last)), Some(first)) = (step.entered(voice), line.interval(1)) else {
+                continue;
+            };
+            let Some(from) = line.back(2).filter(|_| goes_on(first, last)) else { continue };
+            let frame = Interval::between(from.pitch, to.pitch);
+            if !matches!(frame.number(), 7 | 9) {
+                continue;
+            }
+            report.at(voice, to.onset, || {
+                Words::new(format!(
+                    "Two leaps in one direction, {}, frame {} in {}. Turn back after the first, or \
+                     take a step.",
+                    wording::from_to(from, to),
+                    wording::an_interval(frame),
+                    wording::place(step.setting, to.onset),
+                ))
+                .with(voice, from.onset, "the first leap begins here")
+            });
+        }
+    }
+}
+
+fn goes_on(first: Interval, last: Interval) -> bool {
+    first.is_leap() && last.is_leap() && first.direction() == last.direction()
+}

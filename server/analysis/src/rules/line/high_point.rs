@@ -1,0 +1,62 @@
+//! # What it finds
+//! A line that comes to its highest note more than once.
+//!
+//! # Why it matters
+//! One summit gives a line its shape; a second one takes away from the first.
+//!
+//! # Broken
+//! ```bicinium
+//! key C major
+//!
+//! exercise
+//!   species 1
+//!   soprano cantus  | C5 | D5 | E5 | C5 | D5 | C5 |
+//!   bass    counter | C4 | B3 | C4 | A3 | B3 | C4 |
+//! ```
+//!
+//! # Mended
+//! ```bicinium
+//! key C major
+//!
+//! exercise
+//!   species 1
+//!   soprano cantus  | C5 | D5 | E5 | C5 | D5 | C5 |
+//!   bass    counter | C3 | G3 | C4 | A3 | B3 | C3 |
+//! ```
+//!
+//! # Sources
+//! Open Music Theory; Fux 1725 does not keep it (19 of 46 examples).
+//!
+//! # Where schools differ
+//! A matter of taste everywhere.
+
+use serde::Deserialize;
+
+use crate::judge::{Close, Report, Words};
+use crate::rules::{Rule, wording};
+
+/// The rule without switches.
+#[derive(Debug, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct HighPoint {}
+
+impl Rule for HighPoint {
+    fn close(&self, close: &Close<'_>, report: &mut Report) {
+        for voice in close.setting.written() {
+            let line = &close.memory.lines[voice];
+            let Some(highest) = line.highest.filter(|_| !line.has_gaps) else { continue };
+            if highest.times < 2 {
+                continue;
+            }
+            report.at(voice, highest.first.onset, || {
+                Words::new(format!(
+                    "The highest note, {}, comes {} times, first in {}. One high point gives the \
+                     line its shape.",
+                    highest.first.pitch,
+                    highest.times,
+                    wording::place(close.setting, highest.first.onset),
+                ))
+            });
+        }
+    }
+}

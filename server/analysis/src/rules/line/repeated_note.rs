@@ -1,0 +1,70 @@
+//! # What it finds
+//! More equal notes in a row than the school admits: in first species a few, in the others none.
+//!
+//! # Why it matters
+//! A line lives by moving. In first species an equal note may be a moment of rest; where the
+//! counter has more notes than the cantus it only marks time.
+//!
+//! # Broken
+//! ```bicinium
+//! key C major
+//!
+//! exercise
+//!   species 2
+//!   soprano cantus  | | E5    | D5    | |
+//!   bass    counter | | C4 C4 | B3 G3 | |
+//! ```
+//!
+//! # Mended
+//! ```bicinium
+//! key C major
+//!
+//! exercise
+//!   species 2
+//!   soprano cantus  | | E5    | D5    | |
+//!   bass    counter | | C4 A3 | B3 G3 | |
+//! ```
+//!
+//! # Sources
+//! Open Music Theory (once); Lavignac 1895 (two equal notes, rule 5); Lehmann 1907 (three in the
+//! upper part); Fux 1725 (up to three, figure 15).
+//!
+//! # Where schools differ
+//! How many are admitted in first species.
+
+use serde::Deserialize;
+
+use crate::judge::{Report, Step, Words};
+use crate::rules::{Rule, wording};
+
+/// How many equal notes may stand in a row.
+#[derive(Debug, Deserialize)]
+#[serde(rename_all = "kebab-case", deny_unknown_fields)]
+pub struct RepeatedNote {
+    at_most: u32,
+}
+
+impl Rule for RepeatedNote {
+    fn step(&self, step: &Step<'_>, report: &mut Report) {
+        for voice in step.setting.written() {
+            let line = step.line(voice);
+            let (Some((from, to, _)), true) =
+                (step.entered(voice), line.equal_notes == self.at_most + 1)
+            else {
+                continue;
+            };
+            report.at(voice, to.onset, || {
+                let limit = match self.at_most {
+                    1 => "a note is not struck again here".to_owned(),
+                    most => format!("at most {most} equal notes may follow each other"),
+                };
+                Words::new(format!(
+                    "{} is struck again in {}: {limit}. Move to another note.",
+                    to.pitch,
+                    wording::place(step.setting, to.onset),
+                ))
+                .with(voice, from.onset, "the note before")
+            });
+        }
+    }
+}

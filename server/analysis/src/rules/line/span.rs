@@ -1,0 +1,67 @@
+//! # What it finds
+//! A line whose lowest and highest notes lie further apart than the school likes.
+//!
+//! # Why it matters
+//! A line that keeps within a tenth or so can be sung in one breath of one voice; a wider one asks
+//! for two.
+//!
+//! # Broken
+//! ```bicinium
+//! key C major
+//!
+//! exercise
+//!   species 1
+//!   soprano cantus  | E5 | C5 | E5 | A4 | E5 |
+//!   bass    counter | C3 | A2 | C3 | F2 | C4 |
+//! ```
+//!
+//! # Mended
+//! ```bicinium
+//! key C major
+//!
+//! exercise
+//!   species 1
+//!   soprano cantus  | E5 | C5 | E5 | A4 | E5 |
+//!   bass    counter | C3 | A2 | C3 | F2 | C3 |
+//! ```
+//!
+//! # Sources
+//! Open Music Theory (a tenth); common practice (a twelfth for a bass line).
+//!
+//! # Where schools differ
+//! How wide.
+
+use bicinium_theory::Interval;
+use serde::Deserialize;
+
+use crate::judge::{Close, Report, Words};
+use crate::rules::{Rule, wording};
+
+/// How wide a line may be, as the number of an interval: 10 for a tenth.
+#[derive(Debug, Deserialize)]
+#[serde(rename_all = "kebab-case", deny_unknown_fields)]
+pub struct Span {
+    at_most: u16,
+}
+
+impl Rule for Span {
+    fn close(&self, close: &Close<'_>, report: &mut Report) {
+        for voice in close.setting.written() {
+            let line = &close.memory.lines[voice];
+            let (Some(low), Some(high)) = (line.lowest, line.highest) else { continue };
+            let span = Interval::between(low.first.pitch, high.first.pitch);
+            if span.number() <= self.at_most {
+                continue;
+            }
+            report.at(voice, high.first.onset, || {
+                Words::new(format!(
+                    "The line spans {}, from {} to {}. Keep it closer together.",
+                    wording::an_interval(span),
+                    wording::note_in(close.setting, low.first),
+                    wording::note_in(close.setting, high.first),
+                ))
+                .with(voice, low.first.onset, "the lowest note")
+            });
+        }
+    }
+}
