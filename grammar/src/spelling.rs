@@ -23,7 +23,7 @@ impl Spelling {
         let name = text.trim_end_matches(|char: char| char.is_ascii_digit());
         let octave = match &text[name.len()..] {
             "" => None,
-            digits => Some(digits.parse().ok().filter(|octave| *octave <= 9)?),
+            digit => Some(digit.parse().ok().filter(|_| digit.len() == 1)?),
         };
         Some((Self::read(name)?, octave))
     }

@@ -1,6 +1,6 @@
-//! Rows that sound together, one system after the other. A system is at most two voices and one
-//! row of numerals; it ends where the next row would be one too many, at a blank line and at a line
-//! that is no row. This module must not know how the inside of a bar is set.
+//! Rows that sound together, one system after the other. A system ends where a name comes again, and
+//! at a blank line once it has both voices. Where both voices have the same name, that name comes
+//! twice in each system. This module must not know how the inside of a bar is set.
 
 use super::CleanLine;
 use super::grid::{self, Cell};
@@ -44,41 +44,66 @@ impl<'l> Row<'l> {
 
 /// The system of each line, if it is a row.
 fn systems(lines: &[SyntaxNode]) -> Vec<Option<usize>> {
-    let mut system = System::default();
+    let mut voices: Vec<String> = lines.iter().filter_map(voice).collect();
+    voices.sort_unstable();
+    voices.dedup();
+    let room = if voices.len() == 1 { 2 } else { 1 };
+    let mut system = System { number: 0, room, voices: Vec::new(), harmonies: 0 };
     lines.iter().map(|line| system.place(line)).collect()
 }
 
+/// The name of the voice whose row `line` is.
+fn voice(line: &SyntaxNode) -> Option<String> {
+    let named = line.kind() == SyntaxKind::VoiceRow;
+    let word = tokens(line).find(|token| !token.kind().is_trivia()).filter(|_| named)?;
+    Some(word.text().to_ascii_lowercase())
+}
+
 /// The system that is being filled.
-#[derive(Default)]
 struct System {
     number: usize,
-    voices: usize,
+    /// How many rows of one name it takes.
+    room: usize,
+    voices: Vec<String>,
     harmonies: usize,
 }
 
 impl System {
     /// The number of the system to which `line` belongs, if it is a row.
     fn place(&mut self, line: &SyntaxNode) -> Option<usize> {
-        let (voices, harmonies) = match line.kind() {
-            SyntaxKind::VoiceRow => (1, 0),
-            SyntaxKind::HarmonyRow => (0, 1),
-            SyntaxKind::LineRow => (2, 0),
-            SyntaxKind::BlankLine if has_comment(line) => return None,
-            _ => {
+        match line.kind() {
+            SyntaxKind::VoiceRow => self.take_voice(voice(line)?),
+            SyntaxKind::LineRow => self.next(),
+            SyntaxKind::HarmonyRow => self.take_harmony(),
+            SyntaxKind::BlankLine if !has_comment(line) && self.voices.len() > 1 => {
                 self.next();
                 return None;
             }
-        };
-        if self.voices + voices > 2 || self.harmonies + harmonies > 1 {
-            self.next();
+            _ => return None,
         }
-        self.voices += voices;
-        self.harmonies += harmonies;
         Some(self.number)
     }
 
+    fn take_voice(&mut self, name: String) {
+        if self.voices.iter().filter(|known| **known == name).count() == self.room
+            || self.voices.len() == 2
+        {
+            self.next();
+        }
+        self.voices.push(name);
+    }
+
+    fn take_harmony(&mut self) {
+        if self.harmonies > 0 {
+            self.next();
+        }
+        self.harmonies += 1;
+    }
+
     fn next(&mut self) {
-        *self = Self { number: self.number + 1, ..Self::default() };
+        self.number += 1;
+        self.voices.clear();
+        self.harmonies = 0;
     }
 }
 

@@ -57,7 +57,7 @@ fn place(parser: &mut Parser, word: &str) {
     let head = parser.bump_run(SyntaxKind::Keyword);
     parser.skip_blanks();
     let text = parser.first_run();
-    if parser.at_end() || find(text, CLAUSES).is_some() {
+    if text.is_empty() || find(text, CLAUSES).is_some() {
         return parser.report(missing(head, "the number of a bar", &format!("{word} 3")));
     }
     let beat_allowed = word == "at";

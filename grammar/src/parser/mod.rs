@@ -4,6 +4,7 @@
 
 mod bars;
 mod cursor;
+mod keys;
 mod licences;
 mod notes;
 mod numerals;
@@ -128,7 +129,7 @@ fn after_first_word(parser: &mut Parser, line: Line, head: TextRange) {
         Line::By => settings::text(parser, head, settings::TextValue::WRITER),
         Line::Rulebook => settings::rulebook(parser, head),
         Line::Meter => settings::meter(parser, head),
-        Line::Key => settings::key(parser, head),
+        Line::Key => keys::key(parser, head),
         Line::Species => settings::species(parser, head),
         Line::Cantus => openers::cantus(parser, head),
         Line::Exercise => openers::exercise(parser),

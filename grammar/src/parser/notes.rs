@@ -73,7 +73,7 @@ fn word(parser: &mut Parser, latest: &mut Latest) -> usize {
 }
 
 /// Marks that are typed by habit and mean nothing here.
-const PUNCTUATION: [char; 5] = [',', ';', '.', ':', '!'];
+pub(super) const PUNCTUATION: [char; 5] = [',', ';', '.', ':', '!'];
 
 fn punctuated(parser: &mut Parser, note: &str, latest: &mut Latest) -> usize {
     let marks = &parser.text()[note.len()..];

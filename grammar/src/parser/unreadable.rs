@@ -2,13 +2,13 @@
 
 use rowan::TextRange;
 
-use super::notes::Latest;
+use super::notes::{Latest, PUNCTUATION};
 use crate::problem::{Problem, ProblemKind, shown};
 use crate::spelling::{Spelling, accidental, german_accidental};
 
 /// Says what is wrong with `text`, and which notes may have been meant.
 pub(super) fn note(text: &str, range: TextRange, latest: Latest) -> Problem {
-    let (kind, reason, meant) = match Parts::of(text) {
+    let (kind, reason, meant) = match Parts::of(text.trim_end_matches(PUNCTUATION)) {
         Some(parts) if another_sign(text).is_none() => {
             let (kind, reason) = parts.fault();
             (kind, reason, parts.meant(latest))
@@ -72,6 +72,8 @@ impl<'t> Parts<'t> {
             (ProblemKind::UnknownLetter, GERMAN_B)
         } else if self.letter.is_ascii_lowercase() {
             (ProblemKind::LetterCase, CAPITALS)
+        } else if self.octave.is_empty() {
+            (ProblemKind::OctaveMissing, OCTAVES)
         } else {
             (ProblemKind::OctaveRange, OCTAVES)
         }

@@ -1,0 +1,11 @@
+//! Tests of the grammar through its public face.
+
+mod edits;
+mod formatting;
+mod lossless;
+mod meaning;
+mod problems;
+mod reading;
+//mod reference;
+mod sheets;
+mod sizes;
