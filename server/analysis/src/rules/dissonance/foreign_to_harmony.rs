@@ -13,7 +13,7 @@
 //! exercise
 //!   species 2
 //!   soprano cantus  | | C5    | D5    | |
-//!   bass    counter | | E4 A3 | B3 G3 | |
+//!   tenor   counter | | E4 A3 | B3 G3 | |
 //! ```
 //!
 //! # Mended
@@ -23,7 +23,7 @@
 //! exercise
 //!   species 2
 //!   soprano cantus  | | C5    | D5    | |
-//!   bass    counter | | E4 C4 | B3 G3 | |
+//!   tenor   counter | | E4 C4 | B3 G3 | |
 //! ```
 //!
 //! # Sources

@@ -14,7 +14,7 @@
 //! exercise
 //!   species 2
 //!   soprano cantus  | | C5    | D5    | |
-//!   bass    counter | | E4 G4 | F4 D4 | |
+//!   tenor   counter | | E4 G4 | F4 D4 | |
 //! ```
 //!
 //! # Mended
@@ -24,7 +24,7 @@
 //! exercise
 //!   species 2
 //!   soprano cantus  | | C5    | D5    | |
-//!   bass    counter | | C4 E4 | F4 D4 | |
+//!   tenor   counter | | C4 E4 | F4 D4 | |
 //! ```
 //!
 //! # Sources

@@ -12,7 +12,7 @@
 //! exercise
 //!   species 1
 //!   soprano cantus  | | C5 | D5 | C5 | |
-//!   bass    counter | | A3 | E3 | F3 | |
+//!   tenor   counter | | A3 | E3 | F3 | |
 //! ```
 //!
 //! # Mended
@@ -22,7 +22,7 @@
 //! exercise
 //!   species 1
 //!   soprano cantus  | | C5 | D5 | C5 | |
-//!   bass    counter | | A3 | B3 | A3 | |
+//!   tenor   counter | | A3 | B3 | A3 | |
 //! ```
 //!
 //! # Sources

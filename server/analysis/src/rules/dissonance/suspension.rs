@@ -12,7 +12,7 @@
 //!
 //! exercise
 //!   soprano counter | | A4 C5 | - D5 | E5 | |
-//!   bass    counter | | F4    | D4   | C4 | |
+//!   tenor   counter | | F4    | D4   | C4 | |
 //! ```
 //!
 //! # Mended
@@ -21,7 +21,7 @@
 //!
 //! exercise
 //!   soprano counter | | A4 C5 | - B4 | C5 | |
-//!   bass    counter | | F4    | D4   | C4 | |
+//!   tenor   counter | | F4    | D4   | C4 | |
 //! ```
 //!
 //! # Sources

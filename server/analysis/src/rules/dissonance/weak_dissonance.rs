@@ -13,7 +13,7 @@
 //! exercise
 //!   species 2
 //!   soprano cantus  | | E5    | C5    | |
-//!   bass    counter | | C4 F4 | E4 C4 | |
+//!   tenor   counter | | C4 F4 | E4 C4 | |
 //! ```
 //!
 //! # Mended
@@ -23,7 +23,7 @@
 //! exercise
 //!   species 2
 //!   soprano cantus  | | E5    | C5    | |
-//!   bass    counter | | C4 D4 | E4 C4 | |
+//!   tenor   counter | | C4 D4 | E4 C4 | |
 //! ```
 //!
 //! # Sources

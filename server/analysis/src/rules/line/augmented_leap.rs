@@ -10,8 +10,8 @@
 //!
 //! exercise
 //!   species 2
-//!   soprano cantus  | | C5    | B4    | |
-//!   bass    counter | | E3 F3 | G#3 B3 | |
+//!   soprano cantus  |  | C5    | B4     |  |
+//!   tenor   counter |  | E3 F3 | G#3 E3 |  |
 //! ```
 //!
 //! # Mended
@@ -20,8 +20,8 @@
 //!
 //! exercise
 //!   species 2
-//!   soprano cantus  | | C5     | B4    | |
-//!   bass    counter | | E3 F#3 | G#3 B3 | |
+//!   soprano cantus  |  | C5     | B4     |  |
+//!   tenor   counter |  | E3 F#3 | G#3 E3 |  |
 //! ```
 //!
 //! # Sources

@@ -9,9 +9,9 @@
 //! key A minor
 //!
 //! exercise
-//!   species 2
-//!   soprano cantus  | | E5    | E5 | |
-//!   bass    counter | | A3 G3 | G#3 E3 | |
+//!   species 1
+//!   soprano cantus  |  | B4 | B4  |  |
+//!   tenor   counter |  | G3 | G#3 |  |
 //! ```
 //!
 //! # Mended
@@ -19,9 +19,9 @@
 //! key A minor
 //!
 //! exercise
-//!   species 2
-//!   soprano cantus  | | E5    | E5 | |
-//!   bass    counter | | A3 F#3 | G#3 E3 | |
+//!   species 1
+//!   soprano cantus  |  | B4 | B4 |  |
+//!   tenor   counter |  | G3 | E3 |  |
 //! ```
 //!
 //! # Sources

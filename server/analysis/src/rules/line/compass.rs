@@ -11,8 +11,8 @@
 //!
 //! exercise
 //!   species 1
-//!   soprano cantus  | | D5 | F#5 | |
-//!   bass    counter | | B2  | D2 | |
+//!   soprano cantus  |  | F#5 | A5 |  |
+//!   bass    counter |  | D3  | D2 |  |
 //! ```
 //!
 //! # Mended
@@ -21,8 +21,8 @@
 //!
 //! exercise
 //!   species 1
-//!   soprano cantus  | | D5 | F#5 | |
-//!   bass    counter | | B2  | D3 | |
+//!   soprano cantus  |  | F#5 | A5  |  |
+//!   bass    counter |  | D3  | F#3 |  |
 //! ```
 //!
 //! # Sources

@@ -11,8 +11,8 @@
 //!
 //! exercise
 //!   species 1
-//!   soprano cantus  | | A4 | D5 | G4 | |
-//!   bass    counter | | F3 | B2 | G2 | |
+//!   soprano cantus  |  | A4 | D5 | A4 |  |
+//!   bass    counter |  | F3 | B2 | D3 |  |
 //! ```
 //!
 //! # Mended
@@ -21,8 +21,8 @@
 //!
 //! exercise
 //!   species 1
-//!   soprano cantus  | | A4 | D5 | G4 | |
-//!   bass    counter | | F3 | B2 | C3 | |
+//!   soprano cantus  |  | A4 | D5 | A4 |  |
+//!   bass    counter |  | F3 | B2 | C3 |  |
 //! ```
 //!
 //! # Sources

@@ -6,22 +6,24 @@
 //!
 //! # Broken
 //! ```bicinium
-//! key C major
+//! rulebook modal
+//! key C ionian
 //!
 //! exercise
 //!   species 2
-//!   soprano cantus  | | E5    | C5    | D5    | E5    | F5 | |
-//!   bass    counter | | C4 A3 | F3 A3 | B3 G3 | C4 A3 | F3 A3 | |
+//!   soprano counter |  | G4 E4 | C5 A4 | E5 C5 | E5 C5 | A4 C5 |  |
+//!   tenor   cantus  |  | C4    | A3    | C4    | A3    | C4    |  |
 //! ```
 //!
 //! # Mended
 //! ```bicinium
-//! key C major
+//! rulebook modal
+//! key C ionian
 //!
 //! exercise
 //!   species 2
-//!   soprano cantus  | | E5    | C5    | D5    | E5    | F5 | |
-//!   bass    counter | | C4 B3 | A3 F3 | G3 B3 | C4 B3 | A3 F3 | |
+//!   soprano counter |  | G4 A4 | C5 B4 | A4 B4 | C5 A4 | G4 E4 |  |
+//!   tenor   cantus  |  | C4    | A3    | C4    | A3    | C4    |  |
 //! ```
 //!
 //! # Sources

@@ -8,22 +8,24 @@
 //!
 //! # Broken
 //! ```bicinium
-//! key C major
+//! rulebook modal
+//! key C ionian
 //!
 //! exercise
 //!   species 1
-//!   soprano cantus  | | D5 | A4 | |
-//!   bass    counter | | Bb3 | C4 | |
+//!   soprano cantus  |  | D5  | A4 |  |
+//!   tenor   counter |  | Bb3 | C4 |  |
 //! ```
 //!
 //! # Mended
 //! ```bicinium
-//! key C major
+//! rulebook modal
+//! key C ionian
 //!
 //! exercise
 //!   species 1
-//!   soprano cantus  | | D5 | A4 | |
-//!   bass    counter | | B3 | C4 | |
+//!   soprano cantus  |  | D5 | A4 |  |
+//!   tenor   counter |  | B3 | C4 |  |
 //! ```
 //!
 //! # Sources

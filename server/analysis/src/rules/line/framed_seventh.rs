@@ -7,22 +7,24 @@
 //!
 //! # Broken
 //! ```bicinium
-//! key C major
+//! rulebook modal
+//! key C ionian
 //!
 //! exercise
 //!   species 1
-//!   soprano cantus  | | G5 | E5 | D5 | C5 | |
-//!   bass    counter | | E3 | A3 | D4 | E4 | |
+//!   soprano counter |  | E4 | G4 | D5 | C5 |  |
+//!   tenor   cantus  |  | C4 | E4 | F4 | E4 |  |
 //! ```
 //!
 //! # Mended
 //! ```bicinium
-//! key C major
+//! rulebook modal
+//! key C ionian
 //!
 //! exercise
 //!   species 1
-//!   soprano cantus  | | G5 | E5 | D5 | C5 | |
-//!   bass    counter | | E3 | G3 | B3 | A3 | |
+//!   soprano counter |  | E4 | G4 | A4 | C5 |  |
+//!   tenor   cantus  |  | C4 | E4 | F4 | E4 |  |
 //! ```
 //!
 //! # Sources

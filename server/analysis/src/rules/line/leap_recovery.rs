@@ -12,7 +12,7 @@
 //! exercise
 //!   species 1
 //!   soprano cantus  | | E5 | F5 | G5 | |
-//!   bass    counter | | C4 | F3 | E3 | |
+//!   tenor   counter | | C4 | F3 | E3 | |
 //! ```
 //!
 //! # Mended
@@ -22,7 +22,7 @@
 //! exercise
 //!   species 1
 //!   soprano cantus  | | E5 | F5 | G5 | |
-//!   bass    counter | | C4 | D4 | E4 | |
+//!   tenor   counter | | C4 | D4 | E4 | |
 //! ```
 //!
 //! # Sources

@@ -7,22 +7,24 @@
 //!
 //! # Broken
 //! ```bicinium
-//! key C major
+//! rulebook modal
+//! key C ionian
 //!
 //! exercise
 //!   species 1
-//!   soprano cantus  | | C5 | D5 | C5 | B4 | |
-//!   bass    counter | | F3 | B3 | E4 | D4 | |
+//!   soprano counter |  | C4 | E4 | G4 | C5 | B4 |  |
+//!   tenor   cantus  |  | A3 | G3 | E3 | A3 | G3 |  |
 //! ```
 //!
 //! # Mended
 //! ```bicinium
-//! key C major
+//! rulebook modal
+//! key C ionian
 //!
 //! exercise
 //!   species 1
-//!   soprano cantus  | | C5 | D5 | C5 | B4 | |
-//!   bass    counter | | F3 | B3 | A3 | G3 | |
+//!   soprano counter |  | C4 | E4 | G4 | F4 | G4 |  |
+//!   tenor   cantus  |  | A3 | G3 | E3 | A3 | G3 |  |
 //! ```
 //!
 //! # Sources

@@ -10,8 +10,8 @@
 //!
 //! exercise
 //!   species 2
-//!   soprano cantus  | | E5    | D5    | E5    | D5    | |
-//!   bass    counter | | C4 A3 | B3 G3 | C4 A3 | B3 G3 | |
+//!   soprano cantus  |  | E5    | D5    | E5    | D5    |  |
+//!   tenor   counter |  | C4 A3 | B3 G3 | C4 A3 | B3 G3 |  |
 //! ```
 //!
 //! # Mended
@@ -20,8 +20,8 @@
 //!
 //! exercise
 //!   species 2
-//!   soprano cantus  | | E5    | D5    | E5    | D5    | |
-//!   bass    counter | | C4 A3 | B3 G3 | C4 C3 | D3 F3 | |
+//!   soprano cantus  |  | E5    | D5    | E5    | D5    |  |
+//!   tenor   counter |  | C4 A3 | B3 G3 | C4 A3 | B3 A3 |  |
 //! ```
 //!
 //! # Sources

@@ -6,22 +6,24 @@
 //!
 //! # Broken
 //! ```bicinium
-//! key C major
+//! rulebook modal
+//! key C ionian
 //!
 //! exercise
 //!   species 1
-//!   soprano cantus  | C5 | D5 | E5 | D5 | C5 |
-//!   bass    counter | C3 | G3 | C4 | B3 | C3 |
+//!   soprano counter | C5 | B4 | C5 | D5 | G4 | B4 | C5 |
+//!   tenor   cantus  | C4 | D4 | E4 | F4 | E4 | D4 | C4 |
 //! ```
 //!
 //! # Mended
 //! ```bicinium
-//! key C major
+//! rulebook modal
+//! key C ionian
 //!
 //! exercise
 //!   species 1
-//!   soprano cantus  | C5 | D5 | E5 | D5 | C5 |
-//!   bass    counter | C4 | B3 | C3 | B2 | C3 |
+//!   soprano counter | C5 | B4 | C5 | A4 | E5 | B4 | C5 |
+//!   tenor   cantus  | C4 | D4 | E4 | F4 | E4 | D4 | C4 |
 //! ```
 //!
 //! # Sources

@@ -7,22 +7,24 @@
 //!
 //! # Broken
 //! ```bicinium
-//! key C major
+//! rulebook modal
+//! key D dorian
 //!
 //! exercise
 //!   species 1
-//!   soprano cantus  | E5 | C5 | E5 | A4 | E5 |
-//!   bass    counter | C3 | A2 | C3 | F2 | C4 |
+//!   soprano counter |  | D4 | D5 | C5 | E5 | F5 | G5 |  |
+//!   tenor   cantus  |  | F3 | F4 | E4 | C4 | A4 | C4 |  |
 //! ```
 //!
 //! # Mended
 //! ```bicinium
-//! key C major
+//! rulebook modal
+//! key D dorian
 //!
 //! exercise
 //!   species 1
-//!   soprano cantus  | E5 | C5 | E5 | A4 | E5 |
-//!   bass    counter | C3 | A2 | C3 | F2 | C3 |
+//!   soprano counter |  | D4 | D5 | C5 | E5 | F5 | E5 |  |
+//!   tenor   cantus  |  | F3 | F4 | E4 | C4 | A4 | C4 |  |
 //! ```
 //!
 //! # Sources

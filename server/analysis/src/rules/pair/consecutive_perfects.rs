@@ -11,8 +11,8 @@
 //!
 //! exercise
 //!   species 1
-//!   soprano cantus  | C5 | D5 | C5 |
-//!   bass    counter | F3 | G3 | A3 |
+//!   soprano cantus  |  | C5 | D5 |  |
+//!   tenor   counter |  | F3 | G3 |  |
 //! ```
 //!
 //! # Mended
@@ -21,8 +21,8 @@
 //!
 //! exercise
 //!   species 1
-//!   soprano cantus  | C5 | D5 | C5 |
-//!   bass    counter | F3 | B3 | A3 |
+//!   soprano cantus  |  | C5 | D5 |  |
+//!   tenor   counter |  | F3 | D3 |  |
 //! ```
 //!
 //! # Sources
@@ -31,11 +31,12 @@
 //! # Where schools differ
 //! They do not. The same by contrary motion is a rule of its own.
 
-use bicinium_theory::{Motion, PerfectClass};
+use bicinium_theory::Motion;
 use serde::Deserialize;
 
+use super::telling;
 use crate::judge::{Report, Step, Words};
-use crate::rules::{Rule, wording};
+use crate::rules::Rule;
 use crate::score::VoiceId;
 
 /// The rule without switches.
@@ -47,31 +48,16 @@ impl Rule for ConsecutivePerfects {
     fn step(&self, step: &Step<'_>, report: &mut Report) {
         let Some(progression) = step.progression() else { return };
         let (from, to) = (progression.from, progression.to);
-        let Some(class) = to.perfect().filter(|class| from.perfect() == Some(*class)) else {
-            return;
-        };
-        if !matches!(progression.motion(), Motion::Parallel | Motion::Similar) {
+        let is_same = to.perfect().is_some() && to.perfect() == from.perfect();
+        if !is_same || !matches!(progression.motion(), Motion::Parallel | Motion::Similar) {
             return;
         }
         report.together(to.onset, || {
             Words::new(format!(
-                "Consecutive {}: {} over {}, then {} over {} in {}. Move one voice the other way, \
-                 or to a third or sixth.",
-                plural(class),
-                from.notes.upper.pitch,
-                from.notes.lower.pitch,
-                to.notes.upper.pitch,
-                to.notes.lower.pitch,
-                wording::place(step.setting, to.onset),
+                "{}. Move one voice the other way, or to a third or sixth.",
+                telling::two_of_a_kind(step.setting, from, to),
             ))
             .with(VoiceId::Upper, from.onset, "the first of the two")
         });
-    }
-}
-
-fn plural(class: PerfectClass) -> &'static str {
-    match class {
-        PerfectClass::Fifth => "fifths",
-        PerfectClass::Octave => "octaves",
     }
 }

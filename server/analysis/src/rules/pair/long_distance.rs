@@ -1,0 +1,70 @@
+//! # What it finds
+//! The voices stay more than a tenth apart for more than two moments.
+//!
+//! # Why it matters
+//! A wide interval is a moment of space; a wide passage is two pieces at once.
+//!
+//! # Broken
+//! ```bicinium
+//! rulebook modal
+//! key C ionian
+//!
+//! exercise
+//!   species 1
+//!   soprano counter |  | E5 | D5 | E5 |  |
+//!   tenor   cantus  |  | A3 | G3 | A3 |  |
+//! ```
+//!
+//! # Mended
+//! ```bicinium
+//! rulebook modal
+//! key C ionian
+//!
+//! exercise
+//!   species 1
+//!   soprano counter |  | E5 | D5 | C5 |  |
+//!   tenor   cantus  |  | A3 | G3 | A3 |  |
+//! ```
+//!
+//! # Sources
+//! Open Music Theory.
+//!
+//! # Where schools differ
+//! A matter of taste in modal teaching; conservatoire teaching ignores it.
+
+use serde::Deserialize;
+
+use super::telling;
+use crate::judge::{Report, Sounded, Step, Words};
+use crate::rules::{Rule, wording};
+use crate::score::VoiceId;
+
+/// What counts as wide, and for how long it may last.
+#[derive(Debug, Deserialize)]
+#[serde(rename_all = "kebab-case", deny_unknown_fields)]
+pub struct LongDistance {
+    wider_than: u16,
+    moments: usize,
+}
+
+impl Rule for LongDistance {
+    fn step(&self, step: &Step<'_>, report: &mut Report) {
+        let Some(now) = step.sounded() else { return };
+        let is_wide = |sounded: &Sounded| sounded.interval().number() > self.wider_than;
+        let run: Vec<_> = step.after.pair.recent().take_while(is_wide).collect();
+        if run.len() != self.moments + 1 {
+            return;
+        }
+        report.together(now.onset, || {
+            let words = Words::new(format!(
+                "The voices stay far apart up to {} in {}. Bring them together for a while.",
+                telling::pair(now),
+                wording::place(step.setting, now.onset),
+            ));
+            match run.last() {
+                Some(first) => words.with(VoiceId::Upper, first.onset, "from here on"),
+                None => words,
+            }
+        });
+    }
+}
