@@ -31,7 +31,7 @@ fn edit(sheet: &mut SheetTree, range: Range<usize>, insert: &str) -> Redone {
 /// Replaces the first `find` in a sheet.
 fn replace(text: &str, find: &str, insert: &str) -> (String, Redone) {
     let mut sheet = SheetTree::parse(text);
-    let start = text.find(find).unwrap();
+    let start = text.find(find).expect("it is in the text");
     let redone = edit(&mut sheet, start..start + find.len(), insert);
     assert_eq!(sheet.text(), text.replacen(find, insert, 1));
     (sheet.text(), redone)

@@ -6,6 +6,6 @@ mod lossless;
 mod meaning;
 mod problems;
 mod reading;
-//mod reference;
+mod reference;
 mod sheets;
 mod sizes;

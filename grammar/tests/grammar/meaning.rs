@@ -1,8 +1,6 @@
 //! What a sheet says, printed without its spacing: the measure of what formatting may not change.
 
-use std::fmt::Write;
-
-use bicinium_grammar::ast::{Bar, Block, Item, ItemKind, NoteItem, Row};
+use bicinium_grammar::ast::{Bar, Block, Item, ItemKind, Licence, NoteItem, Row};
 use bicinium_grammar::{BlockTree, SheetTree};
 
 /// Everything that the typed view tells of a text, its problems and its comments, without places.
@@ -11,33 +9,30 @@ pub(crate) fn meaning(text: &str) -> String {
 }
 
 fn of_block(tree: &BlockTree) -> String {
-    let mut told = format!("{:?}\n", tree.kind);
     let block = tree.ast();
-    for setting in block.settings() {
-        writeln!(told, "{:?}", setting.value).unwrap();
-    }
-    for used in block.uses() {
-        writeln!(told, "use {:?}", used.path).unwrap();
-    }
-    told += &match block {
-        Block::Preamble(_) => String::new(),
+    let mut told = vec![format!("{:?}", tree.kind)];
+    told.extend(block.settings().iter().map(|setting| format!("{:?}", setting.value)));
+    told.extend(block.uses().iter().map(|used| format!("use {:?}", used.path)));
+    match block {
+        Block::Preamble(_) => {}
         Block::Cantus(cantus) => {
-            let rows = cantus.rows().iter().map(|row| bars(&row.bars())).collect::<String>();
-            format!("{:?}\n{rows}", cantus.name())
+            told.push(format!("{:?}", cantus.name()));
+            told.extend(cantus.rows().iter().map(|row| bars(&row.bars())));
         }
         Block::Exercise(exercise) => {
-            let rows = exercise.rows().iter().map(row).collect::<String>();
-            let licences = exercise.licences().into_iter().map(|licence| {
-                let from = licence.from().map(|place| (place.bar, place.beat));
-                format!("{:?} {from:?} {:?} {:?}\n", licence.rule(), licence.to(), licence.reason())
-            });
-            format!("{:?}\n{rows}{}", exercise.title(), licences.collect::<String>())
+            told.push(format!("{:?}", exercise.title()));
+            told.extend(exercise.rows().iter().map(row));
+            told.extend(exercise.licences().iter().map(licence));
         }
-    };
-    for problem in &tree.problems {
-        writeln!(told, "{} {}", problem.kind.name(), problem.message).unwrap();
     }
-    told
+    let problems = tree.problems.iter();
+    told.extend(problems.map(|problem| format!("{} {}", problem.kind.name(), problem.message)));
+    told.join("\n")
+}
+
+fn licence(licence: &Licence) -> String {
+    let from = licence.from().map(|place| (place.bar, place.beat));
+    format!("{:?} {from:?} {:?} {:?}", licence.rule(), licence.to(), licence.reason())
 }
 
 fn row(row: &Row) -> String {
@@ -45,11 +40,11 @@ fn row(row: &Row) -> String {
         Row::Voice(row) => format!("{:?} {:?} {:?}", row.register(), row.role(), row.cantus_name()),
         Row::Harmony(_) => "harmony".to_owned(),
     };
-    format!("{head}\n{}", bars(&row.bars()))
+    format!("{head} {}", bars(&row.bars()))
 }
 
 fn bars(bars: &[Bar]) -> String {
-    bars.iter().map(|bar| format!("| {} |\n", items(&bar.items()))).collect()
+    bars.iter().map(|bar| items(&bar.items())).collect::<Vec<_>>().join(" | ")
 }
 
 /// The items of a bar, each in one word.
