@@ -1,4 +1,4 @@
-//! Bars and their items, as plain values.
+//! Bars and their items, as plain values. They must not know how long a bar is.
 
 use rowan::{NodeOrToken, SyntaxElement, TextRange};
 

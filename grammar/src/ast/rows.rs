@@ -1,4 +1,4 @@
-//! Rows: which voice, what for, and the bars.
+//! Rows: which voice, what for, and the bars. A row must not know of any other row.
 
 use rowan::TextRange;
 

@@ -1,4 +1,5 @@
-//! The settings of a block, and the sheets that it takes in.
+//! The settings of a block, and the sheets that it takes in. They must not know which of two settings
+//! holds, nor whether a path or a rulebook exists.
 
 use rowan::TextRange;
 

@@ -1,4 +1,4 @@
-//! Moments of a bar as exact fractions of its length.
+//! Moments of a bar as exact fractions of its length. They must not know how long the bar is.
 
 use std::cmp::Ordering;
 

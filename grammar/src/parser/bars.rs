@@ -1,4 +1,5 @@
-//! Bars and what stands in them: notes or numerals, holds, holes, rests and groups.
+//! Bars and the groups within them. This file counts what divides a share; it must not know how a
+//! note or a numeral is written, nor how long anything is.
 
 use rowan::TextRange;
 
@@ -44,30 +45,28 @@ struct OpenGroup {
 fn bar(parser: &mut Parser, content: Content, latest: &mut Latest) {
     parser.start(SyntaxKind::Bar);
     let mut open = Vec::new();
-    let mut end = parser.range().start();
-    while let Some(token) = parser.peek().filter(|token| *token != Token::Barline) {
-        if token == Token::Blank {
-            if parser.at_end() {
-                break;
-            }
-            parser.skip_blanks();
-            continue;
-        }
-        if matches!(token, Token::Newline | Token::Comment) {
-            break;
-        }
+    let mut end = TextRange::empty(parser.range().start());
+    while let Some(token) = next_in_bar(parser) {
         match token {
+            Token::Blank => parser.skip_blanks(),
             Token::Open => open_group(parser, &mut open),
             Token::Close => close_group(parser, &mut open),
             _ => item(parser, content, latest, &mut open),
         }
-        end = parser.range().start();
+        if token != Token::Blank {
+            end = TextRange::empty(parser.range().start());
+        }
     }
     for group in open {
-        parser.report(unclosed(&group, TextRange::empty(end)));
+        parser.report(unclosed(&group, end));
         parser.finish();
     }
     parser.finish();
+}
+
+/// The token that comes next in the bar. White space belongs to it only before a barline or an item.
+fn next_in_bar(parser: &Parser) -> Option<Token> {
+    parser.peek().filter(|token| *token != Token::Barline && !parser.at_end())
 }
 
 fn item(parser: &mut Parser, content: Content, latest: &mut Latest, open: &mut [OpenGroup]) {

@@ -1,4 +1,4 @@
-//! The line that names a key: a tonic and a mode.
+//! The line that names a key: a tonic and a mode. It must not know which notes a key has.
 
 use rowan::TextRange;
 

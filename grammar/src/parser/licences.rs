@@ -1,4 +1,5 @@
-//! The line that accepts a finding: `allow RULE [at BAR[.BEAT] [to BAR]] [because "…"]`.
+//! The line that accepts a finding: `allow RULE [at BAR[.BEAT] [to BAR]] [because "…"]`. It must not
+//! know which rules there are, nor how many bars the exercise has.
 
 use rowan::TextRange;
 

@@ -1,4 +1,5 @@
-//! What can stand in a bar of a voice: notes, holds, rests and holes.
+//! What can stand in a bar of a voice: notes, holds, rests and holes. This file must not know in
+//! which group or bar it reads.
 
 use rowan::TextRange;
 

@@ -1,4 +1,5 @@
-//! What can stand in a bar of a harmony row: numerals, holds and holes.
+//! What can stand in a bar of a harmony row: numerals, holds and holes. This file must not know in
+//! which group or bar it reads, nor what a numeral stands for.
 
 use rowan::TextRange;
 

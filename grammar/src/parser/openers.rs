@@ -1,4 +1,4 @@
-//! The lines that open a block: `cantus` and `exercise`.
+//! The lines that open a block: `cantus` and `exercise`. They must not know what follows them in it.
 
 use rowan::TextRange;
 

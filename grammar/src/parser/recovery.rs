@@ -1,5 +1,5 @@
 //! What is done with lines and values that are not what was expected: as much of them is read as
-//! can be, and each is reported once.
+//! can be, and each is reported once. This file must not know how a good line is read.
 
 use rowan::{TextRange, TextSize};
 

@@ -1,4 +1,5 @@
-//! Rows: what stands before the first barline, and the step into the bars.
+//! Rows: what stands before the first barline, and the step into the bars. It must not know of any
+//! other row.
 
 use rowan::TextRange;
 

@@ -1,4 +1,5 @@
 //! Lines with one value that holds for all that follows: `use`, `rulebook`, `meter`, `species`, `by`.
+//! They must not know what else is set, nor whether a path or a rulebook exists.
 
 use rowan::TextRange;
 

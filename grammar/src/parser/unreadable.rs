@@ -1,4 +1,5 @@
-//! What may have been meant by something in a bar that is not a note as this notation writes it.
+//! What may have been meant by something in a bar that is not a note as this notation writes it. It
+//! must not know the key or the bar; the note before is all that it is told.
 
 use rowan::TextRange;
 
