@@ -69,7 +69,7 @@ fn a_whole_sheet() {
 use \"songs/quay.bicinium\"
 rulebook tonal
 meter 2/2
-by \"Anna Thalbach\"
+by \"A pupil\"
 
 cantus quay-song
   key G major

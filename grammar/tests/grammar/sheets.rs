@@ -12,7 +12,7 @@ pub(crate) const SHEET: &str = "\
 use \"songs/quay.bicinium\"
 rulebook tonal
 meter 2/2
-by \"Anna Thalbach\"
+by \"A pupil\"
 
 cantus quay-song
   key G major
