@@ -147,3 +147,27 @@ fn a_sheet_without_a_folder_cannot_use_others() {
     assert!(!is_known(&editor.pull("untitled:Untitled-1", None)["items"]));
     editor.end();
 }
+
+#[test]
+fn what_is_no_sheet_of_a_sensible_size_is_not_read() {
+    let folder = Folder::new();
+    folder.save_songs("");
+    let songs = folder.disk.path().join("given/songs.bicinium");
+    let file = std::fs::File::options().write(true).open(songs).expect("the sheet is there");
+    file.set_len(1 << 30).expect("a file can be long");
+    for (path, reason) in [
+        ("../given/songs.bicinium", "it is too long"),
+        ("../given", "it is not a file"),
+        #[cfg(unix)]
+        ("/dev/stdin", "it is not a file"),
+        #[cfg(unix)]
+        ("/dev/zero", "it is not a file"),
+    ] {
+        let mut editor = editor(Delivery::Pull);
+        editor.open(&folder.exercise, &format!("use \"{path}\"\n"));
+        let found = editor.pull(&folder.exercise, None)["items"].take();
+        let message = found[0]["message"].as_str().expect("something is found");
+        assert!(message.contains(reason), "{path}: {message}");
+        editor.end();
+    }
+}

@@ -15,7 +15,8 @@ pub fn bicinium() -> &'static Path {
 }
 
 /// Builds into the directory and with the profile of the running test, which lies in
-/// `TARGET/PROFILE/deps`.
+/// `TARGET/PROFILE/deps`. What is built is the workspace in which cargo runs the test, not the one
+/// in which it was compiled: a target directory may outlive a checkout.
 fn build() -> PathBuf {
     let test = std::env::current_exe().expect("a running test has a path");
     let profile = test.ancestors().nth(2).expect("tests lie two levels below the target directory");
@@ -24,7 +25,6 @@ fn build() -> PathBuf {
         .args(["--message-format", "json-render-diagnostics", "--profile", profile_name(profile)])
         .arg("--target-dir")
         .arg(profile.parent().expect("a profile lies in a target directory"))
-        .current_dir(env!("CARGO_MANIFEST_DIR"))
         .stderr(Stdio::inherit())
         .output()
         .expect("cargo runs");

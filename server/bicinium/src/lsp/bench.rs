@@ -102,7 +102,10 @@ impl Bench {
 
     fn judged(&mut self) -> Option<Judged> {
         let sheet = self.sheet.take().or_else(|| self.fresh_sheet())?;
-        let snapshot = sheet.snapshot();
+        let (sheet, snapshot) = unharmed(|| {
+            let snapshot = sheet.snapshot();
+            (sheet, snapshot)
+        })?;
         self.sheet = Some(sheet);
         Some(Judged { text: self.text.clone(), version: self.version, snapshot })
     }

@@ -12,6 +12,7 @@ use bicinium_analysis::sheet::Import;
 use bicinium_grammar::{SheetTree, ast};
 use tower_lsp::lsp_types::Url;
 
+use super::disk;
 use super::text::Text;
 
 /// The open sheets, for others to look into. Copies are the same library.
@@ -100,11 +101,7 @@ fn normal(uri: &Url) -> Url {
 
 fn read(uri: &Url) -> Result<String, String> {
     let path = uri.to_file_path().map_err(|()| "it is not a file".to_owned())?;
-    std::fs::read_to_string(path).map_err(|error| match error.kind() {
-        std::io::ErrorKind::NotFound => "there is no such file".to_owned(),
-        std::io::ErrorKind::InvalidData => "it is not plain text".to_owned(),
-        _ => "it cannot be opened".to_owned(),
-    })
+    disk::read(&path)
 }
 
 fn definitions(text: &str) -> Definitions {

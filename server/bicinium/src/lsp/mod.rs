@@ -9,6 +9,7 @@ mod bench;
 mod board;
 mod client;
 mod convert;
+mod disk;
 mod document;
 mod documents;
 mod library;
