@@ -108,6 +108,18 @@ fn nothing_is_answered_after_shutdown() {
 }
 
 #[test]
+fn settings_of_any_kind_do_no_harm() {
+    let mut client = Client::initialized(&json!({}));
+    for settings in [Value::Null, json!({}), json!({"bicinium": {"no": ["such"]}})] {
+        let params = json!({"settings": settings});
+        client.notify("workspace/didChangeConfiguration", &params);
+    }
+    client.notify("workspace/didChangeConfiguration", &Value::Null);
+    assert_eq!(client.request("textDocument/hover", &hover()), Value::Null);
+    client.end();
+}
+
+#[test]
 fn the_server_says_who_it_is() {
     let mut client = Client::start();
     let offer = client.initialize(&json!({}));

@@ -11,8 +11,8 @@ use tokio::sync::mpsc::{UnboundedSender, unbounded_channel};
 use tokio::sync::oneshot;
 use tower_lsp::lsp_types::{TextDocumentContentChangeEvent, Url};
 
-use super::bench::{self, Bench, Settled};
 use super::text::{Encoding, Text};
+use super::worker::{self, Settled, Worker};
 
 /// An open document. The task ends when it is dropped.
 pub(super) struct Document {
@@ -51,9 +51,9 @@ pub(super) enum Order {
 impl Document {
     /// Takes a text into care. Whenever everything that was ordered is done, `settled` is called
     /// with the result.
-    pub(super) fn open(text: Text, version: i32, bench: Bench, settled: Settled) -> Self {
+    pub(super) fn open(text: Text, version: i32, worker: Worker, settled: Settled) -> Self {
         let (orders, queue) = unbounded_channel();
-        tokio::spawn(bench::work(queue, bench, settled));
+        tokio::spawn(worker::work(queue, worker, settled));
         let document = Document { text: text.clone(), orders };
         document.order(Order::Take(State { text, version, edit: None }));
         document

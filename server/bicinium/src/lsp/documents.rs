@@ -10,17 +10,17 @@ use bicinium_analysis::Shelf;
 use tokio::sync::oneshot;
 use tower_lsp::lsp_types::{DidChangeTextDocumentParams, TextDocumentItem, Url};
 
-use super::bench::{Bench, Settled};
-use super::board::{Board, Notice, Opening};
 use super::client::{ClientProfile, Delivery};
 use super::convert;
 use super::document::{Document, Judged};
 use super::library::{Borrower, Library};
+use super::publisher::{Notice, Opening, Publisher};
 use super::text::Text;
+use super::worker::{Settled, Worker};
 
 /// All open documents of a client.
 pub(super) struct Documents {
-    board: Board,
+    publisher: Publisher,
     library: Library,
     shelf: Arc<Shelf>,
     open: Mutex<Open>,
@@ -33,10 +33,10 @@ struct Open {
 }
 
 impl Documents {
-    /// No document yet; what is found in those to come goes to `board`.
-    pub(super) fn new(board: Board) -> Self {
+    /// No document yet; what is found in those to come goes to `publisher`.
+    pub(super) fn new(publisher: Publisher) -> Self {
         Documents {
-            board,
+            publisher,
             library: Library::default(),
             shelf: Arc::default(),
             open: Mutex::default(),
@@ -49,8 +49,8 @@ impl Documents {
         open.openings += 1;
         let settled = self.settled(&item.uri, open.openings, client);
         let borrower = Borrower::new(self.library.clone(), item.uri.clone());
-        let bench = Bench::new(self.shelf.clone(), borrower);
-        let document = Document::open(Text::from(&*item.text), item.version, bench, settled);
+        let worker = Worker::new(self.shelf.clone(), borrower);
+        let document = Document::open(Text::from(&*item.text), item.version, worker, settled);
         self.tell_others(&open, &item.uri, Some(document.text()));
         open.by_uri.insert(item.uri, document);
     }
@@ -72,7 +72,7 @@ impl Documents {
         let mut open = self.lock();
         open.by_uri.remove(&uri);
         self.tell_others(&open, &uri, None);
-        self.board.post(Notice::Closed(uri));
+        self.publisher.post(Notice::Closed(uri));
     }
 
     /// Says that a file that may not be open has changed on disk.
@@ -95,11 +95,11 @@ impl Documents {
         if client.delivery == Delivery::Pull {
             return Arc::new(|_| ());
         }
-        self.board.post(Notice::Opened(uri.clone(), opening));
-        let (board, uri, client) = (self.board.clone(), uri.clone(), client.clone());
+        self.publisher.post(Notice::Opened(uri.clone(), opening));
+        let (publisher, uri, client) = (self.publisher.clone(), uri.clone(), client.clone());
         Arc::new(move |judged| {
             let shown = convert::diagnostic::published(judged, &uri, &client);
-            board.post(Notice::Judged(opening, shown));
+            publisher.post(Notice::Judged(opening, shown));
         })
     }
 

@@ -5,18 +5,18 @@
 //!
 //! Standard output belongs to the protocol; whatever else there is to say goes to standard error.
 
-mod bench;
-mod board;
 mod client;
 mod convert;
 mod disk;
 mod document;
 mod documents;
 mod library;
+mod publisher;
 mod server;
 mod text;
 mod transport;
 mod watch;
+mod worker;
 
 use std::process::ExitCode;
 

@@ -11,11 +11,11 @@ use tower_lsp::jsonrpc::{Error, Result};
 use tower_lsp::lsp_types as lsp;
 use tower_lsp::{Client, LanguageServer, async_trait};
 
-use super::board::Board;
 use super::client::{Ability, ClientProfile, Delivery};
 use super::convert;
 use super::document::Judged;
 use super::documents::Documents;
+use super::publisher::Publisher;
 use super::watch::watch;
 
 /// The server as one client sees it.
@@ -28,14 +28,14 @@ pub(super) struct Server {
 impl Server {
     /// A server for this client. It has to be made within a Tokio runtime.
     pub(super) fn new(client: Client) -> Self {
-        let publisher = client.clone();
-        let board = Board::new(move |shown: lsp::PublishDiagnosticsParams| {
-            let client = publisher.clone();
+        let reader = client.clone();
+        let publisher = Publisher::new(move |shown: lsp::PublishDiagnosticsParams| {
+            let client = reader.clone();
             async move {
                 client.publish_diagnostics(shown.uri, shown.diagnostics, shown.version).await;
             }
         });
-        Server { client, profile: OnceLock::new(), documents: Documents::new(board) }
+        Server { client, profile: OnceLock::new(), documents: Documents::new(publisher) }
     }
 
     fn profile(&self) -> Arc<ClientProfile> {

@@ -18,28 +18,32 @@ use super::text::Text;
 /// How many orders are carried out before the task looks whether there are newer ones.
 const BATCH: usize = 1024;
 
-/// What is called with the result whenever the bench has caught up.
+/// What is called with the result whenever the worker has caught up.
 pub(super) type Settled = Arc<dyn Fn(&Judged) + Send + Sync>;
 
 /// Carries out orders until the document is closed. A result that a newer order has overtaken is
 /// shown to nobody.
-pub(super) async fn work(mut queue: UnboundedReceiver<Order>, mut bench: Bench, settled: Settled) {
+pub(super) async fn work(
+    mut queue: UnboundedReceiver<Order>,
+    mut worker: Worker,
+    settled: Settled,
+) {
     let mut orders = Vec::new();
     while queue.recv_many(&mut orders, BATCH).await > 0 {
         let batch = std::mem::take(&mut orders);
-        let working = spawn_blocking(move || bench.carry_out(batch));
+        let working = spawn_blocking(move || worker.carry_out(batch));
         let Ok(rested) = working.await else { return };
-        bench = rested;
+        worker = rested;
         if queue.is_empty() && !queue.is_closed() {
             let settled = settled.clone();
-            let Ok(rested) = spawn_blocking(move || bench.settle(&settled)).await else { return };
-            bench = rested;
+            let Ok(rested) = spawn_blocking(move || worker.settle(&settled)).await else { return };
+            worker = rested;
         }
     }
 }
 
 /// A sheet with what it was made from.
-pub(super) struct Bench {
+pub(super) struct Worker {
     shelf: Arc<Shelf>,
     borrower: Borrower,
     text: Text,
@@ -49,10 +53,10 @@ pub(super) struct Bench {
     has_news: bool,
 }
 
-impl Bench {
-    /// A bench for a sheet that may name these rulebooks and borrow from others.
+impl Worker {
+    /// A worker for a sheet that may name these rulebooks and borrow from others.
     pub(super) fn new(shelf: Arc<Shelf>, borrower: Borrower) -> Self {
-        Bench { shelf, borrower, text: Text::default(), version: 0, sheet: None, has_news: false }
+        Worker { shelf, borrower, text: Text::default(), version: 0, sheet: None, has_news: false }
     }
 
     fn carry_out(mut self, orders: Vec<Order>) -> Self {

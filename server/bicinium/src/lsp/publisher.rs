@@ -8,9 +8,9 @@ use std::collections::HashMap;
 use tokio::sync::mpsc::{UnboundedReceiver, UnboundedSender, unbounded_channel};
 use tower_lsp::lsp_types::{PublishDiagnosticsParams, Url};
 
-/// Where news about open documents is put. Copies lead to the same board.
+/// Where news about open documents is put. Copies lead to the same publisher.
 #[derive(Clone)]
-pub(super) struct Board {
+pub(super) struct Publisher {
     queue: UnboundedSender<Notice>,
 }
 
@@ -28,8 +28,8 @@ pub(super) enum Notice {
     Closed(Url),
 }
 
-impl Board {
-    /// A board that hands on what is to be shown to `publish`, one after the other. It is served
+impl Publisher {
+    /// A publisher that hands on what is to be shown to `publish`, one after the other. It is served
     /// by a task of its own.
     pub(super) fn new<F, P>(publish: F) -> Self
     where
@@ -38,7 +38,7 @@ impl Board {
     {
         let (queue, notices) = unbounded_channel();
         tokio::spawn(serve(notices, publish));
-        Board { queue }
+        Publisher { queue }
     }
 
     /// Queues a notice.
