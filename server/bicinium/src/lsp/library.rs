@@ -3,17 +3,15 @@
 //!
 //! It must not know what a definition is used for.
 
-use std::collections::{BTreeSet, HashMap};
+use std::collections::HashMap;
 use std::sync::{Arc, Mutex, MutexGuard, PoisonError};
 
 use bicinium_analysis::Sheet;
-use bicinium_analysis::score::lower::{self, Definitions};
-use bicinium_analysis::sheet::Import;
-use bicinium_grammar::{SheetTree, ast};
 use tower_lsp::lsp_types::Url;
 
-use super::disk;
 use super::text::Text;
+use crate::disk;
+use crate::library::Loans;
 
 /// The open sheets, for others to look into. Copies are the same library.
 #[derive(Clone, Default)]
@@ -36,10 +34,9 @@ impl Library {
         self.open.lock().unwrap_or_else(PoisonError::into_inner)
     }
 
-    fn lend(&self, uri: &Url) -> Import {
+    fn read(&self, uri: &Url) -> Result<String, String> {
         let open = self.shelf().get(uri).map(Text::to_string);
-        let text = open.map_or_else(|| read(uri), Ok)?;
-        Ok(definitions(&text))
+        open.map_or_else(|| read(uri), Ok)
     }
 }
 
@@ -47,42 +44,37 @@ impl Library {
 pub(super) struct Borrower {
     library: Library,
     uri: Url,
-    lent: BTreeSet<String>,
+    loans: Loans,
 }
 
 impl Borrower {
     /// The sheet at `uri`.
     pub(super) fn new(library: Library, uri: Url) -> Self {
-        Borrower { library, uri, lent: BTreeSet::new() }
+        Borrower { library, uri, loans: Loans::default() }
     }
 
     /// Brings what the sheet borrows in line with its `use` lines.
     pub(super) fn borrow(&mut self, sheet: &mut Sheet) {
-        let uses: BTreeSet<String> = sheet.uses().into_iter().collect();
-        for path in self.lent.difference(&uses) {
-            sheet.provide(path, Ok(Definitions::new()));
-        }
-        for path in uses.difference(&self.lent) {
-            sheet.provide(path, self.import(path));
-        }
-        self.lent = uses;
+        let mut loans = std::mem::take(&mut self.loans);
+        loans.settle(sheet, &|path| self.read(path));
+        self.loans = loans;
     }
 
     /// Borrows anew what comes from a sheet that has changed; whether there is anything.
     pub(super) fn borrow_again(&self, sheet: &mut Sheet, other: &Url) -> bool {
         let other = normal(other);
-        let paths = self.lent.iter().filter(|path| self.resolve(path).as_ref() == Some(&other));
-        paths.map(|path| sheet.provide(path, self.import(path))).count() > 0
+        let is_meant = |path: &str| self.resolve(path).as_ref() == Some(&other);
+        self.loans.renew(sheet, is_meant, &|path| self.read(path))
     }
 
     /// Starts over with a sheet that has borrowed nothing.
     pub(super) fn forget(&mut self) {
-        self.lent.clear();
+        self.loans.forget();
     }
 
-    fn import(&self, path: &str) -> Import {
+    fn read(&self, path: &str) -> Result<String, String> {
         let uri = self.resolve(path).ok_or("this sheet has no folder yet; save it first")?;
-        self.library.lend(&uri)
+        self.library.read(&uri)
     }
 
     /// The place that a path means, seen from this sheet.
@@ -102,17 +94,4 @@ fn normal(uri: &Url) -> Url {
 fn read(uri: &Url) -> Result<String, String> {
     let path = uri.to_file_path().map_err(|()| "it is not a file".to_owned())?;
     disk::read(&path)
-}
-
-fn definitions(text: &str) -> Definitions {
-    let sheet = SheetTree::parse(text);
-    let defined = sheet.blocks().iter().filter_map(|block| match block.ast() {
-        ast::Block::Cantus(cantus) => lower::cantus(&cantus, &mut Vec::new()),
-        _ => None,
-    });
-    let mut definitions = Definitions::new();
-    for defined in defined {
-        definitions.entry(defined.name).or_insert(defined.notes);
-    }
-    definitions
 }

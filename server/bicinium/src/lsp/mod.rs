@@ -7,7 +7,6 @@
 
 mod client;
 mod convert;
-mod disk;
 mod document;
 mod documents;
 mod library;

@@ -1,7 +1,8 @@
 //! Sheets on disk, read for others that take something from them.
 //!
 //! Only what is a file, and no longer than anybody writes a sheet, is read at all: a path may lead
-//! to a device that never ends or to the very pipe on which the client speaks.
+//! to a device that never ends or to the very pipe on which an editor speaks. It must not know what a
+//! sheet is.
 
 use std::io::{Error, ErrorKind};
 use std::path::Path;
@@ -10,7 +11,7 @@ use std::path::Path;
 const LONGEST: u64 = 16 << 20;
 
 /// The text of a sheet, or why it cannot be had, as the end of a sentence.
-pub(super) fn read(path: &Path) -> Result<String, String> {
+pub fn read(path: &Path) -> Result<String, String> {
     let about = std::fs::metadata(path).map_err(|error| reason(&error))?;
     if !about.is_file() {
         return Err("it is not a file".to_owned());

@@ -1,0 +1,66 @@
+//! What a sheet takes from others: the cantus definitions of the sheets that its `use` lines name,
+//! and only those that stand in them; what they use in their turn is not followed, so sheets may
+//! use each other. Where a path leads is decided by whoever asks. It must not know any editor.
+
+use std::collections::BTreeSet;
+
+use bicinium_analysis::Sheet;
+use bicinium_analysis::score::lower::{self, Definitions};
+use bicinium_grammar::{SheetTree, ast};
+
+/// Reads the text of the sheet at a path of a `use` line, or says in words why it cannot be had.
+pub type Reader<'a> = dyn Fn(&str) -> Result<String, String> + 'a;
+
+/// What one sheet has taken from others.
+#[derive(Debug, Default)]
+pub struct Loans {
+    paths: BTreeSet<String>,
+}
+
+impl Loans {
+    /// Brings what the sheet takes in line with its `use` lines.
+    pub fn settle(&mut self, sheet: &mut Sheet, read: &Reader<'_>) {
+        let uses: BTreeSet<String> = sheet.uses().into_iter().collect();
+        for path in self.paths.difference(&uses) {
+            sheet.provide(path, Ok(Definitions::new()));
+        }
+        for path in uses.difference(&self.paths) {
+            lend(sheet, path, read);
+        }
+        self.paths = uses;
+    }
+
+    /// Takes anew what comes from the paths that are meant; whether there are any.
+    pub fn renew(
+        &self,
+        sheet: &mut Sheet,
+        is_meant: impl Fn(&str) -> bool,
+        read: &Reader<'_>,
+    ) -> bool {
+        let paths = self.paths.iter().filter(|path| is_meant(path));
+        paths.map(|path| lend(sheet, path, read)).count() > 0
+    }
+
+    /// Starts over with a sheet that has taken nothing.
+    pub fn forget(&mut self) {
+        self.paths.clear();
+    }
+}
+
+fn lend(sheet: &mut Sheet, path: &str, read: &Reader<'_>) {
+    sheet.provide(path, read(path).map(|text| definitions(&text)));
+}
+
+/// The cantus definitions that stand in a text; of two with the same name the first.
+fn definitions(text: &str) -> Definitions {
+    let sheet = SheetTree::parse(text);
+    let defined = sheet.blocks().iter().filter_map(|block| match block.ast() {
+        ast::Block::Cantus(cantus) => lower::cantus(&cantus, &mut Vec::new()),
+        _ => None,
+    });
+    let mut definitions = Definitions::new();
+    for defined in defined {
+        definitions.entry(defined.name).or_insert(defined.notes);
+    }
+    definitions
+}
