@@ -12,7 +12,7 @@ use super::figure::{
 use super::standing::{self, Standing};
 use super::vocabulary::{Harmony, HarmonyId, Vocabulary};
 use crate::judge::{Heard, LineState, Step, Stroke};
-use crate::score::{Pair, VoiceId};
+use crate::score::{Pair, VoiceId, WrittenHarmony};
 
 /// How many weak beats are remembered: those of one bar, and the present one.
 const WEAK_BEATS: usize = 6;
@@ -49,6 +49,8 @@ pub struct HearingStep<'a> {
     pub after: &'a Hearing,
     /// What became of foreign notes at this moment.
     pub outcomes: &'a [Outcome],
+    /// The harmony that the writer lets enter at this moment.
+    pub written: Option<&'a WrittenHarmony>,
 }
 
 impl HearingStep<'_> {

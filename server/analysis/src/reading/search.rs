@@ -80,6 +80,11 @@ impl<'a> Passage<'a> {
         self.vocabulary.find(self.written.iter().find(lasting)?.numeral)
     }
 
+    /// The harmony that the writer lets enter at an instant.
+    fn written_at(&self, onset: Duration) -> Option<&'a WrittenHarmony> {
+        self.written.iter().find(|harmony| harmony.onset == onset)
+    }
+
     fn may_change(&self, step: &Step<'_>) -> bool {
         let within = step.within_bar();
         let middle = self.setting.bar_length().divide(2);
@@ -97,6 +102,7 @@ impl<'a> Passage<'a> {
             before,
             after: &after,
             outcomes: &outcomes,
+            written: self.written_at(step.now.onset),
         };
         let mut report = Report::new(Detail::Counted);
         self.rules.hear(&hearing, &mut report);
@@ -145,7 +151,8 @@ fn retell(passage: &Passage<'_>, path: &[Hearing]) -> (Vec<Outcome>, Vec<Breach>
         let outcomes = passage.hear(index, before, after.harmony).outcomes;
         let notes = passage.step(index);
         let vocabulary = passage.vocabulary;
-        let step = HearingStep { notes, vocabulary, before, after, outcomes: &outcomes };
+        let written = passage.written_at(notes.now.onset);
+        let step = HearingStep { notes, vocabulary, before, after, outcomes: &outcomes, written };
         passage.rules.hear(&step, &mut report);
         all.extend(outcomes);
     }

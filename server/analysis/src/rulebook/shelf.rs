@@ -39,23 +39,24 @@ fn built_in_table(name: &str) -> Option<Table> {
 pub struct Shelf {
     rulebooks: BTreeMap<String, Arc<Rulebook>>,
     default: Arc<Rulebook>,
+    bound: Option<Arc<Rulebook>>,
 }
 
 impl Default for Shelf {
     fn default() -> Self {
-        Self { rulebooks: BUILT.clone(), default: BUILT[DEFAULT].clone() }
+        Self { rulebooks: BUILT.clone(), default: BUILT[DEFAULT].clone(), bound: None }
     }
 }
 
 impl Shelf {
-    /// A rulebook by name.
+    /// The rulebook that holds for a sheet which names this one.
     pub fn get(&self, name: &str) -> Option<&Arc<Rulebook>> {
-        self.rulebooks.get(name)
+        self.bound.as_ref().or_else(|| self.rulebooks.get(name))
     }
 
     /// The rulebook that holds where a sheet names none.
     pub fn default_rulebook(&self) -> &Arc<Rulebook> {
-        &self.default
+        self.bound.as_ref().unwrap_or(&self.default)
     }
 
     /// The names of all rulebooks.
@@ -79,6 +80,13 @@ impl Shelf {
     #[must_use]
     pub fn with_default(mut self, rulebook: Arc<Rulebook>) -> Self {
         self.default = rulebook;
+        self
+    }
+
+    /// Holds every sheet to one rulebook, whatever the sheet names: marking by one school's rules.
+    #[must_use]
+    pub fn bound_to(mut self, rulebook: Arc<Rulebook>) -> Self {
+        self.bound = Some(rulebook);
         self
     }
 }

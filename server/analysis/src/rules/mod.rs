@@ -96,3 +96,10 @@ pub fn all() -> impl Iterator<Item = &'static Entry> {
 pub fn named(name: &str) -> Option<&'static Entry> {
     all().find(|entry| entry.name == name)
 }
+
+/// The rule whose name is most like a misspelt one, if any is much like it.
+pub fn nearest(misspelt: &str) -> Option<&'static Entry> {
+    let likeness = |entry: &&Entry| strsim::jaro_winkler(entry.name, misspelt);
+    let most_like = all().max_by(|a, b| likeness(a).total_cmp(&likeness(b)));
+    most_like.filter(|entry| likeness(entry) > 0.8)
+}

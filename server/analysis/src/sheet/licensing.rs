@@ -54,7 +54,7 @@ fn about_idle(licence: &Licence) -> Finding {
 }
 
 fn about_unknown(licence: &Licence) -> Finding {
-    let nearest = nearest_rule(&licence.rule);
+    let nearest = rules::nearest(&licence.rule).map(|entry| entry.name);
     let hint = nearest.map_or_else(String::new, |name| format!(" Perhaps `{name}` is meant."));
     let message = format!("There is no rule `{}`.{hint}", licence.rule);
     let mut finding =
@@ -65,10 +65,4 @@ fn about_unknown(licence: &Licence) -> Finding {
         text: name.to_owned(),
     }));
     finding
-}
-
-fn nearest_rule(misspelt: &str) -> Option<&'static str> {
-    let likeness = |name: &str| strsim::jaro_winkler(name, misspelt);
-    let names = rules::all().map(|entry| entry.name);
-    names.max_by(|a, b| likeness(a).total_cmp(&likeness(b))).filter(|name| likeness(name) > 0.8)
 }

@@ -1,0 +1,150 @@
+//! # What it finds
+//! A close without its leading note: in modal teaching, a last bar but one that does not set the
+//! leading note against the second degree; in conservatoire teaching, one that does not stand for
+//! the dominant with the leading note in either voice.
+//!
+//! # Why it matters
+//! The leading note tells the ear where the end is. In the phrygian mode the semitone above the
+//! final does the same.
+//!
+//! # Broken
+//! ```bicinium
+//! rulebook modal
+//! key C ionian
+//!
+//! exercise
+//!   species 1
+//!   soprano counter |  | F4 | C5 |
+//!   tenor   cantus  |  | D4 | C4 |
+//! ```
+//!
+//! # Mended
+//! ```bicinium
+//! rulebook modal
+//! key C ionian
+//!
+//! exercise
+//!   species 1
+//!   soprano counter |  | B4 | C5 |
+//!   tenor   cantus  |  | D4 | C4 |
+//! ```
+//!
+//! # Sources
+//! Open Music Theory; Lehmann 1907 (15b); Fux 1725 closes from M6 or m3 in all examples.
+//!
+//! # Where schools differ
+//! Modal: leading note and second degree, a major sixth to the octave or a third to the unison.
+//! Tonal: V, V6 or vii°6.
+
+use bicinium_theory::{Duration, Key, Mode, PitchClass};
+use serde::Deserialize;
+
+use crate::judge::{Progression, Report, Step, Words};
+use crate::reading::HearingStep;
+use crate::rules::{Rule, wording};
+use crate::score::VoiceId;
+
+/// What makes a cadence.
+#[derive(Debug, Deserialize)]
+#[serde(rename_all = "kebab-case", deny_unknown_fields)]
+pub struct Cadence {
+    made_by: MadeBy,
+}
+
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+enum MadeBy {
+    /// The leading note against the second degree (Open Music Theory, Fux).
+    LeadingNoteAndSecondDegree,
+    /// The dominant, with the leading note in either voice (Lehmann).
+    TheDominant,
+}
+
+impl Rule for Cadence {
+    fn step(&self, step: &Step<'_>, report: &mut Report) {
+        let Some(progression) = close(step) else { return };
+        if self.made_by == MadeBy::LeadingNoteAndSecondDegree && !is_modal(step, progression) {
+            let key = step.setting.key;
+            tell(step, progression, report, || {
+                format!("set {} against {}", cadential_seventh(key), key.scale()[1])
+            });
+        }
+    }
+
+    fn hear(&self, step: &HearingStep<'_>, report: &mut Report) {
+        let notes = &step.notes;
+        let (Some(progression), Some(harmony)) = (close(notes), step.harmony_before()) else {
+            return;
+        };
+        if self.made_by != MadeBy::TheDominant || !is_bar_known(notes) {
+            return;
+        }
+        if !harmony.is_dominant() || !leading_note_sounds(notes) {
+            let leading = notes.setting.key.leading_note();
+            tell(notes, progression, report, || {
+                format!("lead to the end from the dominant, with {leading}")
+            });
+        }
+    }
+}
+
+/// The way into the last bar.
+fn close<'a>(step: &Step<'a>) -> Option<Progression> {
+    let is_close = step.is_last_bar() && step.is_downbeat();
+    step.progression().filter(|_| is_close)
+}
+
+fn is_modal(step: &Step<'_>, progression: Progression) -> bool {
+    let key = step.setting.key;
+    let classes = VoiceId::BOTH.map(|voice| progression.from.notes[voice].pitch.class());
+    let wanted = [cadential_seventh(key), key.scale()[1]];
+    classes == wanted || classes == [wanted[1], wanted[0]]
+}
+
+/// The leading note; in the phrygian mode, which leads from above, the natural seventh degree.
+fn cadential_seventh(key: Key) -> PitchClass {
+    match key.mode {
+        Mode::Phrygian => key.scale()[6],
+        _ => key.leading_note(),
+    }
+}
+
+fn penultimate(step: &Step<'_>) -> Duration {
+    step.setting.bar_start(step.bar().saturating_sub(1))
+}
+
+/// Whether every note of the last bar but one is written.
+fn is_bar_known(step: &Step<'_>) -> bool {
+    VoiceId::BOTH.into_iter().all(|voice| {
+        let first = step.before.lines[voice].notes().first();
+        first.is_some_and(|note| note.onset <= penultimate(step))
+    })
+}
+
+fn leading_note_sounds(step: &Step<'_>) -> bool {
+    let leading = step.setting.key.leading_note();
+    VoiceId::BOTH.into_iter().any(|voice| {
+        let notes = step.before.lines[voice].notes().iter();
+        let mut in_bar = notes.filter(|note| note.end() > penultimate(step));
+        in_bar.any(|note| note.pitch.class() == leading)
+    })
+}
+
+fn tell(
+    step: &Step<'_>,
+    progression: Progression,
+    report: &mut Report,
+    remedy: impl FnOnce() -> String,
+) {
+    let from = progression.from;
+    report.together(from.onset, || {
+        Words::new(format!(
+            "{} over {} in {} does not lead to the close. In the last bar but one, {}.",
+            from.notes.upper.pitch,
+            from.notes.lower.pitch,
+            wording::place(step.setting, from.onset),
+            remedy(),
+        ))
+        .with(VoiceId::Upper, progression.to.onset, "the close")
+    });
+}

@@ -1,0 +1,102 @@
+//! # What it finds
+//! A last bar but one without the usual figure of its species: in second species 5–6 above the
+//! cantus and 5–3 below it; in third 3–4–5–6 above, 3–5–4–3 or 6–3–6–3 below; in fourth 7–6 above,
+//! 2–3 below.
+//!
+//! # Why it matters
+//! These figures reach the leading note at the right moment and have been found good by everyone.
+//!
+//! # Broken
+//! ```bicinium
+//! rulebook modal
+//! key C ionian
+//!
+//! exercise
+//!   species 2
+//!   soprano counter |  | F4 B4 | C5 |
+//!   tenor   cantus  |  | D4    | C4 |
+//! ```
+//!
+//! # Mended
+//! ```bicinium
+//! rulebook modal
+//! key C ionian
+//!
+//! exercise
+//!   species 2
+//!   soprano counter |  | A4 B4 | C5 |
+//!   tenor   cantus  |  | D4    | C4 |
+//! ```
+//!
+//! # Sources
+//! Open Music Theory; Grove 1883; Fux 1725.
+//!
+//! # Where schools differ
+//! A matter of taste everywhere.
+
+use serde::Deserialize;
+
+use crate::judge::{Report, Sounded, Step, Words};
+use crate::rules::{Rule, wording};
+use crate::score::VoiceId;
+
+/// The rule without switches.
+#[derive(Debug, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct CadenceShape {}
+
+impl Rule for CadenceShape {
+    fn step(&self, step: &Step<'_>, report: &mut Report) {
+        let is_close = step.is_last_bar() && step.is_downbeat();
+        let (Some(cantus), Some(species), true) =
+            (step.setting.cantus, step.setting.species, is_close)
+        else {
+            return;
+        };
+        let usual = usual(species, cantus.other());
+        let Some(bar) = last_bar_but_one(step).filter(|_| !usual.is_empty()) else { return };
+        let shape: Vec<u16> = bar.iter().map(|sounded| simple_number(*sounded)).collect();
+        if bar.len() < 2 || usual.contains(&shape.as_slice()) {
+            return;
+        }
+        report.at(cantus.other(), bar[0].onset, || {
+            Words::new(format!(
+                "The last bar but one has {} against the cantus in {}; the usual figure is {}.",
+                figure(&shape),
+                wording::place(step.setting, bar[0].onset),
+                usual.iter().map(|shape| figure(shape)).collect::<Vec<_>>().join(" or "),
+            ))
+        });
+    }
+}
+
+/// The usual figures, as intervals against the cantus.
+fn usual(species: u8, counter: VoiceId) -> &'static [&'static [u16]] {
+    match (species, counter) {
+        (2, VoiceId::Upper) => &[&[5, 6]],
+        (2, VoiceId::Lower) => &[&[5, 3]],
+        (3, VoiceId::Upper) => &[&[3, 4, 5, 6]],
+        (3, VoiceId::Lower) => &[&[3, 5, 4, 3], &[6, 3, 6, 3]],
+        (4, VoiceId::Upper) => &[&[7, 6]],
+        (4, VoiceId::Lower) => &[&[2, 3]],
+        _ => &[],
+    }
+}
+
+/// The simultaneities of the last bar but one, if all of it is written.
+fn last_bar_but_one(step: &Step<'_>) -> Option<Vec<Sounded>> {
+    let start = step.setting.bar_start(step.bar().checked_sub(1)?);
+    let recent = step.before.pair.recent().take_while(|sounded| sounded.onset >= start);
+    let mut bar: Vec<_> = recent.collect();
+    bar.reverse();
+    bar.first().is_some_and(|first| first.onset == start).then_some(bar)
+}
+
+fn simple_number(sounded: Sounded) -> u16 {
+    (sounded.interval().number() - 1) % 7 + 1
+}
+
+/// "5–6".
+fn figure(shape: &[u16]) -> String {
+    shape.iter().map(u16::to_string).collect::<Vec<_>>().join("–")
+}

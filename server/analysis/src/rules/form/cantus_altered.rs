@@ -1,0 +1,109 @@
+//! # What it finds
+//! A cantus that differs from its definition, in any one transposition.
+//!
+//! # Why it matters
+//! The cantus is given. What is written against another line is the answer to another question.
+//!
+//! # Broken
+//! ```bicinium
+//! key C major
+//!
+//! cantus quay
+//!   line | C4 | D4 | E4 | D4 | C4 |
+//!
+//! exercise
+//!   rulebook modal
+//!   key C ionian
+//!   soprano counter     | G4 | F4 | A4 | B4 | C5 |
+//!   tenor   cantus quay | C4 | D4 | F4 | D4 | C4 |
+//! ```
+//!
+//! # Mended
+//! ```bicinium
+//! key C major
+//!
+//! cantus quay
+//!   line | C4 | D4 | E4 | D4 | C4 |
+//!
+//! exercise
+//!   rulebook modal
+//!   key C ionian
+//!   soprano counter     | G4 | F4 | G4 | B4 | C5 |
+//!   tenor   cantus quay | C4 | D4 | E4 | D4 | C4 |
+//! ```
+//!
+//! # Sources
+//! Common practice.
+//!
+//! # Where schools differ
+//! They do not.
+
+use bicinium_theory::{Interval, Pitch};
+use serde::Deserialize;
+
+use crate::judge::{Close, Heard, Report, Words};
+use crate::rules::{Rule, wording};
+use crate::score::VoiceId;
+
+/// The rule without switches.
+#[derive(Debug, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct CantusAltered {}
+
+impl Rule for CantusAltered {
+    fn close(&self, close: &Close<'_>, report: &mut Report) {
+        let (Some(voice), Some(definition)) = (close.setting.cantus, &close.setting.definition)
+        else {
+            return;
+        };
+        let struck: Vec<_> = close.moments.iter().filter_map(|m| m.struck(voice)).collect();
+        let Some(by) = transposition(close, &struck, &definition.notes) else { return };
+        for note in &struck {
+            let meant = defined(close, *note, &definition.notes).and_then(|d| d.transpose(by));
+            if meant != Some(note.pitch) {
+                tell(close, voice, *note, meant, report);
+            }
+        }
+        too_short(close, voice, &struck, definition.notes.len(), report);
+    }
+}
+
+/// The note that the definition has in the bar of a note.
+fn defined(close: &Close<'_>, note: Heard, notes: &[Pitch]) -> Option<Pitch> {
+    notes.get(close.setting.bar_of(note.onset) as usize).copied()
+}
+
+/// The transposition that most notes are in; the first of several.
+fn transposition(close: &Close<'_>, struck: &[Heard], notes: &[Pitch]) -> Option<Interval> {
+    let interval =
+        |note: &Heard| Some(Interval::between(defined(close, *note, notes)?, note.pitch));
+    let all: Vec<_> = struck.iter().filter_map(interval).collect();
+    let votes = |candidate: &Interval| all.iter().filter(|known| *known == candidate).count();
+    let most = all.iter().map(votes).max()?;
+    all.iter().find(|candidate| votes(candidate) == most).copied()
+}
+
+fn tell(close: &Close<'_>, voice: VoiceId, note: Heard, meant: Option<Pitch>, report: &mut Report) {
+    report.at(voice, note.onset, || {
+        let place = wording::place(close.setting, note.onset);
+        let remedy = match meant {
+            Some(pitch) => format!("the definition has {pitch}"),
+            None => "the definition has ended".to_owned(),
+        };
+        Words::new(format!("The cantus is altered: {} in {place}, where {remedy}.", note.pitch))
+    });
+}
+
+fn too_short(
+    close: &Close<'_>,
+    voice: VoiceId,
+    struck: &[Heard],
+    length: usize,
+    report: &mut Report,
+) {
+    let bars = close.setting.bars_of[voice] as usize;
+    let (Some(last), true) = (struck.last(), bars < length) else { return };
+    report.at(voice, last.onset, || {
+        Words::new(format!("The cantus breaks off after {bars} bars; its definition has {length}."))
+    });
+}

@@ -1,0 +1,109 @@
+//! # What it finds
+//! An end that is not an octave or unison on the final, or a voice that does not come to it by
+//! step.
+//!
+//! # Why it matters
+//! The two lines close upon one note, each from its neighbour; anything else leaves the end open.
+//!
+//! # Broken
+//! ```bicinium
+//! rulebook modal
+//! key C ionian
+//!
+//! exercise
+//!   species 1
+//!   soprano counter |  | B4 | G4 |
+//!   tenor   cantus  |  | D4 | C4 |
+//! ```
+//!
+//! # Mended
+//! ```bicinium
+//! rulebook modal
+//! key C ionian
+//!
+//! exercise
+//!   species 1
+//!   soprano counter |  | B4 | C5 |
+//!   tenor   cantus  |  | D4 | C4 |
+//! ```
+//!
+//! # Sources
+//! Open Music Theory; Lavignac 1895 (3); Fux 1725 ends all examples so. The fall 5–1 in the lower
+//! voice: Lehmann 1907, common practice.
+//!
+//! # Where schools differ
+//! Conservatoire teaching lets the lower voice also fall from the fifth degree to the first.
+
+use bicinium_theory::PerfectClass;
+use serde::Deserialize;
+
+use crate::judge::{Report, Sounded, Step, Words};
+use crate::rules::{Rule, wording};
+use crate::score::VoiceId;
+
+/// How the lower voice may come to the final.
+#[derive(Debug, Deserialize)]
+#[serde(rename_all = "kebab-case", deny_unknown_fields)]
+pub struct Ending {
+    lower_voice: LowerVoice,
+}
+
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+enum LowerVoice {
+    /// By step (Open Music Theory, Fux).
+    ByStep,
+    /// By step, or from the fifth degree (Lehmann).
+    ByStepOrFromTheFifth,
+}
+
+impl Rule for Ending {
+    fn step(&self, step: &Step<'_>, report: &mut Report) {
+        let is_end = step.is_last_bar() && step.is_downbeat() && step.bar() > 0;
+        let Some(now) = step.sounded().filter(|_| is_end) else { return };
+        if !is_on_final(step, now) {
+            return off_final(step, now, report);
+        }
+        for voice in step.setting.written() {
+            self.approach(step, voice, report);
+        }
+    }
+}
+
+impl Ending {
+    fn approach(&self, step: &Step<'_>, voice: VoiceId, report: &mut Report) {
+        let Some((from, to, interval)) = step.entered(voice) else { return };
+        let from_fifth = self.lower_voice == LowerVoice::ByStepOrFromTheFifth
+            && voice == VoiceId::Lower
+            && step.setting.key.degree(from.pitch.class()).number == 5;
+        if interval.is_step() || from_fifth {
+            return;
+        }
+        report.at(voice, to.onset, || {
+            Words::new(format!(
+                "The voice comes to its last note by {}, {}. Come to it by step.",
+                wording::an_interval(interval),
+                wording::from_to(from, to),
+            ))
+            .with(voice, from.onset, "the note before")
+        });
+    }
+}
+
+fn is_on_final(step: &Step<'_>, now: Sounded) -> bool {
+    let tonic = step.setting.key.tonic;
+    now.perfect() == Some(PerfectClass::Octave) && now.notes.lower.pitch.class() == tonic
+}
+
+fn off_final(step: &Step<'_>, now: Sounded, report: &mut Report) {
+    report.together(now.onset, || {
+        Words::new(format!(
+            "The end is {}, {} over {}. End on a unison or octave of {}.",
+            wording::an_interval(now.interval()),
+            now.notes.upper.pitch,
+            now.notes.lower.pitch,
+            step.setting.key.tonic,
+        ))
+        .with(VoiceId::Upper, now.onset, "the last note of the other voice")
+    });
+}

@@ -1,0 +1,87 @@
+//! # What it finds
+//! A first note after an opening rest that does not make the consonance the school asks for.
+//!
+//! # Why it matters
+//! The entry of the second voice is heard by itself; a perfect consonance makes it clear.
+//!
+//! # Broken
+//! ```bicinium
+//! key C major
+//!
+//! exercise
+//!   species 2
+//!   soprano cantus  | C5      | B4    |  |
+//!   tenor   counter | rest A3 | G3 B3 |  |
+//! ```
+//!
+//! # Mended
+//! ```bicinium
+//! key C major
+//!
+//! exercise
+//!   species 2
+//!   soprano cantus  | C5      | B4    |  |
+//!   tenor   counter | rest C4 | G3 B3 |  |
+//! ```
+//!
+//! # Sources
+//! Cherubini 1835 (14), Lavignac 1895, Bridge 1877: perfect. Lehmann 1907: any consonance.
+//!
+//! # Where schools differ
+//! Perfect, or any consonance.
+
+use bicinium_theory::Duration;
+use serde::Deserialize;
+
+use crate::judge::{Report, Sounded, Step, Words};
+use crate::rules::{Rule, wording};
+
+/// What the entry after a rest may be.
+#[derive(Debug, Deserialize)]
+#[serde(rename_all = "kebab-case", deny_unknown_fields)]
+pub struct OpeningAfterRest {
+    enters_with: Entry,
+}
+
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+enum Entry {
+    /// A unison, fifth or octave (Cherubini, Grove, Lavignac, Bridge).
+    APerfectConsonance,
+    /// Any consonance (Lehmann).
+    AnyConsonance,
+}
+
+impl Rule for OpeningAfterRest {
+    fn step(&self, step: &Step<'_>, report: &mut Report) {
+        let (Some(cantus), Some(now)) = (step.setting.cantus, step.sounded()) else { return };
+        let line = step.line(cantus.other());
+        let is_first = line.moves.all == 0 && line.notes().len() == 1 && !line.has_gaps;
+        let after_rest = step.bar() == 0 && now.onset > Duration::ZERO;
+        if !is_first || !after_rest || !now.strikes(cantus.other()) || self.admits(now) {
+            return;
+        }
+        report.at(cantus.other(), now.onset, || {
+            let wanted = match self.enters_with {
+                Entry::APerfectConsonance => "a unison, fifth or octave",
+                Entry::AnyConsonance => "a consonance",
+            };
+            Words::new(format!(
+                "After the rest the counter enters with {}, {} over {}. Enter with {wanted}.",
+                wording::an_interval(now.interval()),
+                now.notes.upper.pitch,
+                now.notes.lower.pitch,
+            ))
+            .with(cantus, now.notes[cantus].onset, "what it enters against")
+        });
+    }
+}
+
+impl OpeningAfterRest {
+    fn admits(&self, now: Sounded) -> bool {
+        match self.enters_with {
+            Entry::APerfectConsonance => now.perfect().is_some(),
+            Entry::AnyConsonance => now.interval().is_consonant(),
+        }
+    }
+}
