@@ -60,3 +60,23 @@ fn drop_null_params(value: &mut Value) {
         fields.remove("params");
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::Message;
+
+    fn request(text: &str) -> Option<String> {
+        match Message::read(text.as_bytes()) {
+            Message::Request(request) => Some(request.to_string()),
+            _ => None,
+        }
+    }
+
+    #[test]
+    fn parameters_that_are_null_are_the_same_as_none() {
+        let bare = request(r#"{"jsonrpc":"2.0","id":1,"method":"any"}"#);
+        assert!(bare.is_some());
+        assert_eq!(request(r#"{"jsonrpc":"2.0","id":1,"method":"any","params":null}"#), bare);
+        assert_ne!(request(r#"{"jsonrpc":"2.0","id":1,"method":"any","params":{}}"#), bare);
+    }
+}
