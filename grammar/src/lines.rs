@@ -1,9 +1,9 @@
 //! Text cut into lines and into blocks. A line keeps its ending. A block begins with a line whose
-//! first word opens one; all before the first such line is the preamble, which may be empty. This
-//! module must not know what else stands in a line.
+//! first word opens one, if only by a misspelling; all before the first such line is the preamble,
+//! which may be empty. This module must not know what else stands in a line.
 
 use crate::token::{Lexeme, Token, lexemes};
-use crate::words::{OPENERS, find};
+use crate::words::{OPENERS, find, misspelt_opener};
 
 /// The lines of `text`, each with the characters that end it.
 pub(crate) fn lines(text: &str) -> impl Iterator<Item = &str> {
@@ -29,9 +29,17 @@ pub(crate) fn blocks(text: &str) -> Vec<&str> {
     starts.iter().zip(ends).map(|(start, end)| &text[*start..end]).collect()
 }
 
-/// The word with which `line` opens a block.
-pub(crate) fn opener(line: &str) -> Option<&'static str> {
-    find(first_run(line), OPENERS)
+/// The word with which the first line of `text` opens a block. A misspelt one opens it as well, lest
+/// the lines after it be taken for another block's; but a line with a barline is then rather a row.
+pub(crate) fn opener(text: &str) -> Option<&'static str> {
+    let run = first_run(text);
+    find(run, OPENERS).or_else(|| misspelt_opener(run).filter(|_| !has_barline(text)))
+}
+
+/// Whether there is a barline on the first line of `text`.
+fn has_barline(text: &str) -> bool {
+    let mut line = lexemes(text).take_while(|lexeme| lexeme.token != Token::Newline);
+    line.any(|lexeme| lexeme.token == Token::Barline)
 }
 
 /// The characters at the beginning of `line` that belong together, after white space.

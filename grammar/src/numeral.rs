@@ -40,9 +40,10 @@ pub(crate) fn meant(text: &str) -> Vec<String> {
     let degree = &text[..text.len() - rest.len()];
     let figures = rest.trim_start_matches(['°', 'ø', 'o', '+']);
     let quality = &rest[..rest.len() - figures.len()];
+    let Some(figures) = with_strokes(figures) else { return Vec::new() };
     cases(degree)
         .into_iter()
-        .map(|degree| format!("{degree}{quality}{}", with_strokes(figures)))
+        .map(|degree| format!("{degree}{quality}{figures}"))
         .filter(|candidate| parts(candidate).is_some())
         .collect()
 }
@@ -68,7 +69,9 @@ fn cases(degree: &str) -> Vec<String> {
     vec![degree.to_uppercase(), degree.to_lowercase()]
 }
 
-fn with_strokes(figures: &str) -> String {
-    let digits = figures.chars().filter(char::is_ascii_digit).map(String::from);
-    digits.collect::<Vec<_>>().join("/")
+/// The figures of a text with strokes between them; `None` if there is something else among them.
+fn with_strokes(text: &str) -> Option<String> {
+    let figures = text.replace(['/', ',', '.'], "");
+    let digits: Vec<_> = figures.chars().map(String::from).collect();
+    figures.bytes().all(|byte| byte.is_ascii_digit()).then(|| digits.join("/"))
 }

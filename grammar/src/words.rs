@@ -41,6 +41,11 @@ pub(crate) fn misspelling_of<'w>(text: &str, table: &[&'w str]) -> Option<&'w st
     unique.then_some(*word)
 }
 
+/// The word that opens a block and of which `text` is a misspelling.
+pub(crate) fn misspelt_opener(text: &str) -> Option<&'static str> {
+    misspelling_of(text, ALL).filter(|word| OPENERS.contains(word))
+}
+
 /// The words of `table` that may have been meant by `text`, the nearest first: misspelt ones, and
 /// such as begin like it.
 pub(crate) fn suggestions<'w>(text: &str, table: &[&'w str]) -> Vec<&'w str> {
@@ -55,8 +60,8 @@ fn ranked<'w>(text: &str, table: &[&'w str]) -> Vec<(usize, &'w str)> {
     let length = text.chars().take(LONGEST_SLIP + 1).count();
     let limit = match length {
         0..=2 => 0,
-        3..=4 => 1,
-        5..=LONGEST_SLIP => 2,
+        3..=5 => 1,
+        6..=LONGEST_SLIP => 2,
         _ => 0,
     };
     if limit == 0 {

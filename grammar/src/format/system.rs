@@ -2,6 +2,8 @@
 //! at a blank line once it has both voices. Where both voices have the same name, that name comes
 //! twice in each system. This module must not know how the inside of a bar is set.
 
+use unicode_width::UnicodeWidthStr;
+
 use super::CleanLine;
 use super::grid::{self, Cell};
 use super::line::{INDENT, tokens, with_comment, word};
@@ -134,14 +136,19 @@ impl Heads {
     fn text(&self, row: &Row) -> String {
         let head = match row.role.as_str() {
             "" => row.name.clone(),
-            role => format!("{:name$} {role}", row.name, name = self.name),
+            role => format!("{} {role}", padded(&row.name, self.name)),
         };
-        format!("{head:whole$}", whole = self.whole)
+        padded(&head, self.whole)
     }
 }
 
+/// The columns that `text` takes where all characters are set equally wide.
 fn width(text: &str) -> usize {
-    text.chars().count()
+    UnicodeWidthStr::width(text)
+}
+
+fn padded(text: &str, columns: usize) -> String {
+    format!("{text}{}", " ".repeat(columns.saturating_sub(width(text))))
 }
 
 /// The texts of the rows of one system.

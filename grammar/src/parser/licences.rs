@@ -81,7 +81,13 @@ fn unreadable_place(text: &str, range: TextRange, word: &str) -> Problem {
     let message = format!("{} is no place; expected {expected}, counted from 1.", shown(text));
     let digits = text.bytes().all(|byte| byte.is_ascii_digit() || byte == b'.');
     let kind = if digits { ProblemKind::NumberRange } else { ProblemKind::ValueExpected };
-    Problem::new(kind, range, message)
+    Problem::new(kind, range, message).write_any(meant_bars(text).filter(|_| word == "at"))
+}
+
+/// From bar to bar in the words of the notation, where a hyphen stands between them.
+fn meant_bars(text: &str) -> Option<String> {
+    let (from, to) = text.split_once('-')?;
+    Some(format!("{} to {}", number(from)?, number(to)?))
 }
 
 fn stray(parser: &mut Parser, open: &[&str]) {

@@ -9,7 +9,7 @@ use crate::block::BlockKind;
 use crate::problem::{Problem, ProblemKind, one_of, shown};
 use crate::syntax::SyntaxKind;
 use crate::token::Token;
-use crate::words::{OPENERS, REGISTERS, SETTINGS, misspelling_of, suggestions};
+use crate::words::{OPENERS, REGISTERS, SETTINGS, misspelling_of, misspelt_opener, suggestions};
 
 /// Reads a line whose first word is not one of the notation.
 pub(super) fn unknown_line(parser: &mut Parser, kind: BlockKind) {
@@ -89,23 +89,27 @@ fn unquoted_text(parser: &mut Parser, what: &str) {
     parser.report(Problem::new(ProblemKind::QuotesMissing, range, message).write(quoted));
 }
 
-/// The words with which a line could begin here.
+/// The words with which a line could begin here; with a barline it can only be a row.
 fn candidates(kind: BlockKind, parser: &Parser) -> Vec<&'static str> {
-    match (parser.has_barline(), kind) {
-        (true, BlockKind::Exercise) => [REGISTERS, &["harmony"]].concat(),
-        (true, BlockKind::Cantus) => vec!["line"],
-        (_, BlockKind::Exercise) => [SETTINGS, &["allow"], OPENERS].concat(),
-        _ => [SETTINGS, OPENERS].concat(),
+    let (rows, licence): (Vec<_>, &[&str]) = match kind {
+        BlockKind::Preamble => (Vec::new(), &[]),
+        BlockKind::Cantus => (vec!["line"], &[]),
+        BlockKind::Exercise => ([REGISTERS, &["harmony"]].concat(), &["allow"]),
+    };
+    if parser.has_barline() && !rows.is_empty() {
+        return rows;
     }
+    [&rows, SETTINGS, licence, OPENERS].concat()
 }
 
 /// What sort of line was meant, if the rest of it can be read as such.
 fn line_meant(parser: &Parser, kind: BlockKind, candidates: &[&'static str]) -> Option<Line> {
-    let word = misspelling_of(parser.first_run(), candidates);
-    if word.is_some_and(|word| OPENERS.contains(&word)) {
-        return None;
+    let text = parser.first_run();
+    let word = misspelling_of(text, candidates).filter(|word| !OPENERS.contains(word));
+    if parser.has_barline() {
+        return word.map(Line::of).or_else(|| row_of(kind));
     }
-    word.map(Line::of).or_else(|| row_of(kind).filter(|_| parser.has_barline()))
+    misspelt_opener(text).or(word).map(Line::of)
 }
 
 /// The sort of row that a line with barlines is in a block of the given kind.
@@ -139,10 +143,10 @@ fn unreadable_line(parser: &mut Parser, candidates: &[&'static str]) {
 }
 
 fn unknown_word(text: &str, range: TextRange, candidates: &[&'static str]) -> Problem {
-    let message =
-        format!("No line begins with {} here; expected {}.", shown(text), one_of(candidates));
-    let problem = Problem::new(ProblemKind::UnknownWord, range, message);
-    problem.write_any(suggestions(text, candidates))
+    let meant = suggestions(text, candidates);
+    let expected = one_of(if meant.is_empty() { candidates } else { &meant });
+    let message = format!("No line begins with {} here; expected {expected}.", shown(text));
+    Problem::new(ProblemKind::UnknownWord, range, message).write_any(meant)
 }
 
 /// Reads a line that does not begin with a word.

@@ -52,7 +52,8 @@ proptest! {
     #[test]
     fn edits_at_characters_replace_exactly_these(text in any_text(), change in change()) {
         let range = change.range(&text);
-        prop_assume!(text.get(range.clone()).is_some());
+        let floor = |end| (0..=end).rev().find(|index| text.is_char_boundary(*index)).unwrap_or(0);
+        let range = floor(range.start)..floor(range.end);
         let mut sheet = SheetTree::parse(&text);
         edit(&mut sheet, range.clone(), &change.insert);
         let mut expected = text;
@@ -82,8 +83,14 @@ fn taking_away_the_end_of_line_before_an_opening_joins_blocks() {
 
 #[test]
 fn breaking_the_opening_word_joins_blocks() {
-    let (_, redone) = replace(TWO, "exercise \"b\"", "exercis \"b\"");
+    let (_, redone) = replace(TWO, "exercise \"b\"", "exerc \"b\"");
     assert_eq!(redone, Redone { first: 1, removed: 2, inserted: 1 });
+}
+
+#[test]
+fn misspelling_the_opening_word_redoes_its_own_block() {
+    let (_, redone) = replace(TWO, "exercise \"b\"", "excercise \"b\"");
+    assert_eq!(redone, Redone { first: 2, removed: 1, inserted: 1 });
 }
 
 #[test]

@@ -144,6 +144,14 @@ fn rows_of_different_length_keep_their_bars() {
 }
 
 #[test]
+fn wide_and_combining_characters_do_not_shift_the_barlines() {
+    rows(
+        "soprano cantus 水の歌 | A4 |\nbass cantus e\u{301}tude | F3 |",
+        "  soprano cantus 水の歌 | A4 |\n  bass    cantus e\u{301}tude  | F3 |",
+    );
+}
+
+#[test]
 fn a_system_ends_where_a_name_comes_again() {
     rows(
         "soprano | A4 B4 |\nbass | F3 |\nsoprano | C5 |\nbass | A3 |",

@@ -143,6 +143,9 @@ fn numerals_written_otherwise() {
     numeral("V7,", &["V7"]);
     numeral("–", &["-"]);
     numeral("rest", &["-"]);
+    numeral("V6,5", &["V6/5"]);
+    numeral("V/V", &[]);
+    numeral("IIIb", &[]);
     numeral("A4", &[]);
     numeral("VIII", &[]);
     numeral("V6/5/4/3", &[]);
@@ -165,6 +168,7 @@ fn words_nearly_right() {
         &["harmony | I |"],
     );
     one("exercise\nb | C4 |", "unknown-word", "b", &["baritone | C4 |", "bass | C4 |"]);
+    one("exercise\ncanto | C4 |", "unknown-word", "canto", &[]);
     one("cantus x\nlien | C4 |", "unknown-word", "lien", &["line | C4 |"]);
     one("metre 4/4", "unknown-word", "metre", &["meter 4/4"]);
     one("exercise\nbass conter | C4 |", "unknown-word", "conter", &["bass counter | C4 |"]);
@@ -203,6 +207,7 @@ fn values_that_are_others() {
     one("species 6", "number-range", "6", &[]);
     one("exercise\nallow rule at 0", "number-range", "0", &[]);
     one("exercise\nallow rule at 3.0", "number-range", "3.0", &[]);
+    one("exercise\nallow rule at 3-5", "value-expected", "3-5", &["allow rule at 3 to 5"]);
     one("exercise\nallow rule at 3 to 5.1", "number-range", "5.1", &[]);
     one("cantus \"quay song\"", "value-expected", "\"quay song\"", &["cantus quay-song"]);
 }
@@ -219,6 +224,10 @@ fn quotation_marks() {
 fn rows_without_head_or_barline() {
     one("exercise\nbass C3 | D3 |", "barline-missing", "bass", &["bass | C3 | D3 |"]);
     one("exercise\nbass counter", "barline-missing", "counter", &["bass counter |"]);
+    let bare: Vec<_> =
+        told("exercise\nsopran C4").into_iter().map(|told| (told.0, told.2)).collect();
+    let (named, begun) = (vec!["soprano C4".to_owned()], vec!["sopran | C4".to_owned()]);
+    assert_eq!(bare, [("unknown-word", named), ("barline-missing", begun)]);
     one("exercise\n| C3 |", "row-name-missing", "|", &[]);
     one("cantus x\n| C3 |", "row-name-missing", "|", &["line | C3 |"]);
 }
@@ -262,6 +271,16 @@ fn messages_are_sentences_that_show_a_long_text_shortened() {
     let (_, problems) = problems(&format!("exercise\nbass | {} |", "what".repeat(1000)));
     let message = &problems[0].message;
     assert!(message.ends_with('.') && message.len() < 200, "{message}");
+}
+
+#[test]
+fn a_message_names_the_word_meant_or_all_that_can_stand_there() {
+    let message = |text| problems(text).1[0].message.clone();
+    assert_eq!(message("metre 4/4"), "No line begins with `metre` here; expected `meter`.");
+    assert_eq!(
+        message("cantus x\nviolin | C4 |"),
+        "No line begins with `violin` here; expected `line`."
+    );
 }
 
 #[test]

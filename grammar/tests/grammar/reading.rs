@@ -58,7 +58,7 @@ fn a_sheet_falls_into_its_blocks() {
 
 #[test]
 fn a_block_is_opened_by_the_first_word_of_a_line_alone() {
-    let text = "exercise\nsoprano cantus x | C4 |\n// cantus\n  CANTUS x\nexercise-2\n";
+    let text = "exercise\nsoprano cantus x | C4 |\n// cantus\n  CANTUS x\nexercise-two\n";
     let kinds: Vec<_> = SheetTree::parse(text).blocks().iter().map(|block| block.kind).collect();
     assert_eq!(kinds, [BlockKind::Preamble, BlockKind::Exercise, BlockKind::Cantus]);
 }
@@ -106,6 +106,27 @@ fn settings_and_uses_know_their_place() {
     assert_eq!(used.path, "a b.bicinium");
     assert_eq!(slice(text, Some(used.range)), "use \"a b.bicinium\"");
     assert_eq!(slice(text, Some(used.path_range)), "\"a b.bicinium\"");
+}
+
+#[test]
+fn a_misspelt_opening_word_opens_its_block() {
+    let text = "excercise \"a\"\n  bass | C3 |\ncantsu song\n  line | D4 |\nexercise\n";
+    let sheet = SheetTree::parse(text);
+    let kinds: Vec<_> = sheet.blocks().iter().map(|block| block.kind).collect();
+    let expected =
+        [BlockKind::Preamble, BlockKind::Exercise, BlockKind::Cantus, BlockKind::Exercise];
+    assert_eq!(kinds, expected);
+    let problems: Vec<_> = sheet.blocks().iter().map(|block| block.problems.len()).collect();
+    assert_eq!(problems, [0, 1, 1, 0]);
+    let Block::Exercise(exercise) = sheet.blocks()[1].ast() else { panic!("no exercise") };
+    assert_eq!((exercise.title().as_deref(), exercise.rows().len()), (Some("a"), 1));
+    let Block::Cantus(cantus) = sheet.blocks()[2].ast() else { panic!("no cantus") };
+    assert_eq!((cantus.name().as_deref(), cantus.rows().len()), (Some("song"), 1));
+}
+
+#[test]
+fn a_row_with_a_name_like_an_opening_word_opens_nothing() {
+    assert_eq!(SheetTree::parse("exercise\n  bass | C3 |\n  cantu | C4 |").blocks().len(), 2);
 }
 
 #[test]
