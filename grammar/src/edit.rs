@@ -26,7 +26,7 @@ impl SheetTree {
     pub fn edit(&mut self, range: Range<usize>, insert: &str) -> Redone {
         let range = self.clamp(range);
         let last = self.block_at(range.end);
-        let mut first = self.block_at(range.start.saturating_sub(1));
+        let mut first = self.block_at(range.start);
         let mut text = self.edited(first, last, &range, insert);
         if first > 0 && lines::opener(&text).is_none() {
             first -= 1;

@@ -47,10 +47,12 @@ impl Licence {
         number(self.value_of("to")?.text())
     }
 
-    /// Whether the line tries to name a place or a last bar that could not be read.
+    /// Whether the line tries to name a place or a last bar that could not be read, or a last bar
+    /// without a first one.
     pub fn has_unreadable_place(&self) -> bool {
         let says = |word| self.words().any(|token| token.text().eq_ignore_ascii_case(word));
-        says("at") && self.from().is_none() || says("to") && self.to().is_none()
+        let (at, to) = (says("at"), says("to"));
+        (at || to) && self.from().is_none() || to && self.to().is_none()
     }
 
     /// Why the finding is accepted.
@@ -64,7 +66,7 @@ impl Licence {
     }
 
     fn words(&self) -> impl Iterator<Item = SyntaxToken> {
-        read::tokens(&self.0).filter(|token| !token.kind().is_trivia()).skip(1)
+        read::tokens(&self.0).filter(|token| !token.kind().is_trivia())
     }
 
     /// The token after the word that opens a clause.

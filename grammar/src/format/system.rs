@@ -87,9 +87,7 @@ impl System {
     }
 
     fn take_voice(&mut self, name: String) {
-        if self.voices.iter().filter(|known| **known == name).count() == self.room
-            || self.voices.len() == 2
-        {
+        if self.voices.iter().filter(|known| **known == name).count() == self.room {
             self.next();
         }
         self.voices.push(name);

@@ -31,6 +31,9 @@ pub(super) fn licence(parser: &mut Parser, head: TextRange) {
 /// Reads one clause, and says which may still follow.
 fn clause(parser: &mut Parser, open: &'static [&'static str]) -> &'static [&'static str] {
     let text = parser.first_run();
+    if find(text, &["to"]).is_some() && open.contains(&"at") {
+        parser.report(no_beginning(parser.range()));
+    }
     match find(text, open) {
         Some("because") => reason(parser),
         Some(word) => place(parser, word),
@@ -42,6 +45,12 @@ fn clause(parser: &mut Parser, open: &'static [&'static str]) -> &'static [&'sta
         Some(_) => &[],
         None => open,
     }
+}
+
+fn no_beginning(to: TextRange) -> Problem {
+    let message = "Expected `at` and a bar before `to`, as in `at 3 to 5`.";
+    let problem = Problem::new(ProblemKind::ValueExpected, to, message);
+    problem.write_at(TextRange::empty(to.start()), "at 1 ")
 }
 
 fn reason(parser: &mut Parser) {

@@ -64,6 +64,8 @@ fn letters_in_lower_case() {
 fn notes_without_octave_take_that_of_the_note_before() {
     note("A3 Bb", "octave-missing", "Bb", &["A3 Bb3", "A3 Bb2"]);
     note("C5 B", "octave-missing", "B", &["C5 B4", "C5 B5"]);
+    let told = told("exercise\nbass | C6, B |");
+    assert_eq!(told[1].2, ["bass | C6, B5 |", "bass | C6, B6 |"]);
     note("D2 D", "octave-missing", "D", &["D2 D2", "D2 D1"]);
 }
 
@@ -196,6 +198,7 @@ fn values_that_are_missing() {
     one("exercise\nallow", "value-expected", "allow", &[]);
     one("exercise\nallow rule at", "value-expected", "at", &[]);
     one("exercise\nallow rule at because \"x\"", "value-expected", "at", &[]);
+    one("exercise\nallow rule to 4", "value-expected", "to", &["allow rule at 1 to 4"]);
     one("exercise\nallow rule because", "value-expected", "because", &[]);
 }
 

@@ -1,9 +1,9 @@
 //! What the typed view tells of text that can be read.
 
 use bicinium_grammar::ast::{
-    Bar, Block, CantusBlock, ExerciseBlock, ItemKind, Role, Row, SettingValue,
+    Bar, Block, CantusBlock, ExerciseBlock, ItemKind, Licence, Role, Row, SettingValue,
 };
-use bicinium_grammar::{BlockKind, SheetTree, Spelling, TextRange};
+use bicinium_grammar::{BlockKind, SheetTree, Spelling, TextRange, TextSize};
 
 use crate::meaning::items;
 use crate::sheets::SHEET;
@@ -247,7 +247,7 @@ fn harmony_rows_hold_numerals() {
 #[test]
 fn licences_name_rule_place_and_reason() {
     let text = "exercise\nallow weak-beat-fifths at 3.2 to 5 because \"it passes\" // so\n\
-                allow crossing\nallow overlap AT 7\nallow span to 4\n";
+                allow crossing\nallow overlap AT 7\n";
     let licences = exercise(text).licences();
     let places: Vec<_> = licences
         .iter()
@@ -256,7 +256,6 @@ fn licences_name_rule_place_and_reason() {
     assert_eq!(places[0], (Some((3, Some(2))), Some(5)));
     assert_eq!(places[1], (None, None));
     assert_eq!(places[2], (Some((7, None)), None));
-    assert_eq!(places[3], (None, Some(4)));
     assert_eq!(licences[0].rule().as_deref(), Some("weak-beat-fifths"));
     assert_eq!(licences[0].reason().as_deref(), Some("it passes"));
     assert_eq!(slice(text, licences[0].rule_range()), "weak-beat-fifths");
@@ -268,6 +267,33 @@ fn licences_name_rule_place_and_reason() {
 fn a_licence_may_name_a_rule_like_a_clause_only_by_mistake() {
     let licence = &exercise("exercise\nallow at 3\n").licences()[0];
     assert_eq!((licence.rule(), licence.from().map(|from| from.bar)), (None, Some(3)));
+}
+
+#[test]
+fn a_place_that_cannot_be_read_is_not_the_same_as_none() {
+    let text = "exercise\nallow a\nallow b at 3 to 5\nallow c at x\nallow d at 3 to x\nallow e at\n\
+                allow f to 4";
+    let licences = exercise(text).licences();
+    let unreadable: Vec<_> = licences.iter().map(Licence::has_unreadable_place).collect();
+    assert_eq!(unreadable, [false, false, true, true, true, true]);
+}
+
+#[test]
+fn words_of_the_notation_are_found_at_their_place() {
+    let text = "Exercise\n  key G Major\n  sopran | rest C4 |\n";
+    let sheet = SheetTree::parse(text);
+    let at = |text_at: &str| {
+        let offset = TextSize::try_from(text.find(text_at).expect("it is in the text")).ok()?;
+        sheet.blocks()[1].keyword_at(offset + TextSize::of(text_at))
+    };
+    let word = |text_at: &str| at(text_at).map(|(word, _)| word);
+    assert_eq!(word("Ex").as_deref(), Some("exercise"));
+    assert_eq!(word("key").as_deref(), Some("key"));
+    assert_eq!(word("Maj").as_deref(), Some("major"));
+    assert_eq!(word("re").as_deref(), Some("rest"));
+    assert_eq!([word("G"), word("sop"), word("C4")], [None, None, None]);
+    assert_eq!(slice(text, at("Maj").map(|(_, range)| range)), "Major");
+    assert_eq!(sheet.blocks()[1].keyword_at(TextSize::from(9999)), None);
 }
 
 #[test]
