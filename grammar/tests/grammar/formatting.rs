@@ -161,6 +161,7 @@ fn a_system_ends_where_a_name_comes_again() {
         "bass | A3 B3 |\nbass | F3 |\nbass | C3 |\nbass | A3 |",
         "  bass | A3 B3 |\n  bass | F3    |\n  bass | C3 |\n  bass | A3 |",
     );
+    rows("harmony | I |\nharmony | V6/5 |", "  harmony | I |\n  harmony | V6/5 |");
 }
 
 #[test]

@@ -211,6 +211,7 @@ fn values_that_are_others() {
     one("exercise\nallow rule at 0", "number-range", "0", &[]);
     one("exercise\nallow rule at 3.0", "number-range", "3.0", &[]);
     one("exercise\nallow rule at 3-5", "value-expected", "3-5", &["allow rule at 3 to 5"]);
+    one("exercise\nallow rule at 3 to 5-6", "value-expected", "5-6", &[]);
     one("exercise\nallow rule at 3 to 5.1", "number-range", "5.1", &[]);
     one("cantus \"quay song\"", "value-expected", "\"quay song\"", &["cantus quay-song"]);
 }
