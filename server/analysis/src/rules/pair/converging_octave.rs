@@ -11,8 +11,8 @@
 //!
 //! exercise
 //!   species 1
-//!   soprano counter |  | E5 | C5 |  |
-//!   tenor   cantus  |  | B3 | C4 |  |
+//!   soprano counter |  | E5 | B4 |  |
+//!   tenor   cantus  |  | A3 | B3 |  |
 //! ```
 //!
 //! # Mended
@@ -22,8 +22,8 @@
 //!
 //! exercise
 //!   species 1
-//!   soprano counter |  | D5 | E5 |  |
-//!   tenor   cantus  |  | B3 | C4 |  |
+//!   soprano counter |  | E5 | D5 |  |
+//!   tenor   cantus  |  | A3 | B3 |  |
 //! ```
 //!
 //! # Sources

@@ -11,8 +11,8 @@
 //!
 //! exercise
 //!   species 1
-//!   soprano cantus  |  | G4 | E5  | F5 |
-//!   tenor   counter |  | E3 | G#3 | A3 |
+//!   soprano cantus  |  | G4 | B4  | A4 |
+//!   tenor   counter |  | B3 | G#3 | A3 |
 //! ```
 //!
 //! # Mended
@@ -22,8 +22,8 @@
 //!
 //! exercise
 //!   species 1
-//!   soprano cantus  |  | G4 | E5 | F5 |
-//!   tenor   counter |  | E3 | G3 | A3 |
+//!   soprano cantus  |  | C5 | B4  | A4 |
+//!   tenor   counter |  | A3 | G#3 | A3 |
 //! ```
 //!
 //! # Sources

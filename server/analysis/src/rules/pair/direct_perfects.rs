@@ -22,7 +22,7 @@
 //! exercise
 //!   species 1
 //!   soprano cantus  |  | A4 | D5 |  |
-//!   tenor   counter |  | F3 | B3 |  |
+//!   tenor   counter |  | F3 | D3 |  |
 //! ```
 //!
 //! # Sources

@@ -23,7 +23,7 @@
 //! exercise
 //!   species 2
 //!   soprano cantus  |  | C5    | D5    |  |
-//!   tenor   counter |  | F3 A3 | B3 G3 |  |
+//!   tenor   counter |  | F3 A3 | F3 D3 |  |
 //! ```
 //!
 //! # Sources

@@ -11,8 +11,9 @@
 //!
 //! exercise
 //!   species 1
-//!   soprano counter |  | E5 | D5 | E5 |  |
+//!   soprano counter |  | F5 | E5 | F5 |  |
 //!   tenor   cantus  |  | A3 | G3 | A3 |  |
+//!   allow distance because "the example is about width"
 //! ```
 //!
 //! # Mended
@@ -22,8 +23,9 @@
 //!
 //! exercise
 //!   species 1
-//!   soprano counter |  | E5 | D5 | C5 |  |
+//!   soprano counter |  | F5 | E5 | C5 |  |
 //!   tenor   cantus  |  | A3 | G3 | A3 |  |
+//!   allow distance because "the example is about width"
 //! ```
 //!
 //! # Sources
