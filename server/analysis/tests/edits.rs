@@ -1,6 +1,8 @@
 //! After any series of edits a sheet says what a fresh one says, and only what depends on an edit
 //! is judged again.
 
+#![allow(clippy::unwrap_used)]
+
 use std::sync::Arc;
 
 use bicinium_analysis::sheet::Work;

@@ -1,6 +1,8 @@
 //! Every rule against its page and its fixtures: what is called broken raises the rule, what is
 //! called mended or nearly broken does not.
 
+#![allow(clippy::unwrap_used)]
+
 use std::collections::BTreeSet;
 use std::path::{Path, PathBuf};
 use std::sync::Arc;

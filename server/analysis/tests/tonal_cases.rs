@@ -1,6 +1,8 @@
 //! Short passages with the verdict that common practice gives, in several keys. Each stands between
 //! blank bars, so that nothing depends on an opening or a close, unless it says so.
 
+#![allow(clippy::unwrap_used)]
+
 use std::sync::Arc;
 
 use bicinium_analysis::{Finding, Level, Sheet, Shelf};
@@ -23,9 +25,8 @@ enum Given {
 
 const UNISON: Interval = Interval::new(0, 0);
 
-/// Transpositions within the compass of most passages: a tone down, a third and a fourth up.
-const KEYS: [Interval; 4] =
-    [UNISON, Interval::new(-1, -2), Interval::new(1, 1), Interval::new(2, 3)];
+/// As written, a semitone and a tone up: the passages stay within the compass of their voices.
+const KEYS: [Interval; 3] = [UNISON, Interval::new(1, 1), Interval::new(1, 2)];
 
 impl Passage {
     fn sheet(&self, by: Interval, rulebook: &str) -> String {
@@ -33,17 +34,12 @@ impl Passage {
             Given::Above => ("cantus", "counter"),
             Given::Below => ("counter", "cantus"),
         };
-        let registers = match self.cantus {
-            Given::Above => ("soprano", "bass"),
-            Given::Below => ("soprano", "bass"),
-        };
+        let lower_register = if lies_low(self.lower) { "bass" } else { "tenor" };
         format!(
-            "rulebook {rulebook}\nkey {}\n\nexercise\n  species {}\n  {} {upper} {}\n  {} {lower} {}\n",
+            "rulebook {rulebook}\nkey {}\n\nexercise\n  species {}\n  soprano {upper} {}\n  {lower_register} {lower} {}\n",
             transposed_key(self.key, by),
             self.species,
-            registers.0,
             transposed(self.upper, by),
-            registers.1,
             transposed(self.lower, by),
         )
     }
@@ -62,6 +58,12 @@ impl Passage {
         }
         first
     }
+}
+
+/// Whether a row has notes below the tenor.
+fn lies_low(row: &str) -> bool {
+    let tenor: Pitch = "C3".parse().unwrap();
+    row.split(' ').filter_map(|word| word.parse::<Pitch>().ok()).any(|pitch| pitch < tenor)
 }
 
 fn places(findings: &[Finding], level: Level) -> Vec<(&'static str, u32)> {

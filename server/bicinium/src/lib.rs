@@ -2,6 +2,7 @@
 //!
 //! Everything outside [`lsp`] deals in plain data and must not know that an editor exists.
 
+pub mod cli;
 pub mod disk;
 pub mod features;
 pub mod library;

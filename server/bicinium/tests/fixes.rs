@@ -1,6 +1,8 @@
 //! Every fix on every fixture of the rules: applied, the sheet reads as before, the finding is
 //! gone, no fault is new; and taking the preferred fix again and again comes to an end.
 
+#![allow(clippy::unwrap_used)]
+
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 

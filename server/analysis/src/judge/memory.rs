@@ -287,6 +287,11 @@ impl Sounded {
         self.notes[voice].onset == self.onset
     }
 
+    /// Whether a voice begins a note at this moment.
+    pub fn is_struck(&self) -> bool {
+        VoiceId::BOTH.into_iter().any(|voice| self.strikes(voice))
+    }
+
     /// The voice that sounds lower; the lower voice of the page on a unison.
     pub fn bass(&self) -> VoiceId {
         if self.notes.upper.pitch < self.notes.lower.pitch {

@@ -88,8 +88,7 @@ impl Step<'_> {
 
     /// The simultaneity of the moment, if a note begins in it.
     pub fn sounded(&self) -> Option<Sounded> {
-        let now = self.after.pair.now()?;
-        (now.strikes(VoiceId::Upper) || now.strikes(VoiceId::Lower)).then_some(now)
+        self.after.pair.now().filter(Sounded::is_struck)
     }
 
     /// The way from the moment before to this one, if a note begins in it.

@@ -35,7 +35,7 @@ pub fn judge(score: &Score, rules: &Rules) -> Verdict {
     let best = reading::best(&passage);
     breaches.extend(best.breaches.iter().cloned());
     breaches.sort_by_key(|breach| (breach.spot.onset, breach.level, breach.rule));
-    Verdict { breaches, reading: Reading::new(&passage, best) }
+    Verdict { breaches, reading: Reading::new(&passage, &best) }
 }
 
 fn memories(moments: &[Moment]) -> Vec<Memory> {

@@ -10,6 +10,7 @@ use crate::judge::Heard;
 use crate::score::VoiceId;
 
 /// What the present note of a voice is taken for.
+#[allow(clippy::large_enum_variant)] // copied by the thousand while searching; a box costs more
 #[derive(Clone, Debug, Default, PartialEq, Eq, Hash)]
 pub enum Figure {
     /// Nothing can be said: silence, a hole, or a given note that is not judged.

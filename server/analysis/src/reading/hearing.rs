@@ -258,11 +258,11 @@ impl Ear<'_> {
     /// written, nothing is said.
     fn silenced(&mut self, voice: VoiceId) -> Figure {
         let rests = matches!(self.step.now.strokes[voice], Stroke::Rests);
-        if let (true, Figure::Foreign(foreign)) = (rests, &self.before.figures[voice]) {
-            if !foreign.is_settled {
-                let ending = Ending::Failed(Failure::NeverResolved);
-                self.outcomes.extend(foreign.outcomes(voice, ending));
-            }
+        if let (true, Figure::Foreign(foreign)) = (rests, &self.before.figures[voice])
+            && !foreign.is_settled
+        {
+            let ending = Ending::Failed(Failure::NeverResolved);
+            self.outcomes.extend(foreign.outcomes(voice, ending));
         }
         Figure::Open
     }

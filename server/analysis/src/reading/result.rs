@@ -86,9 +86,9 @@ pub enum Function {
 
 impl Reading {
     /// Tells the best way of hearing a passage.
-    pub fn new(passage: &Passage<'_>, best: Best) -> Self {
-        let stretches = stretches(passage, &best);
-        let functions = Pair::from_fn(|voice| functions(passage, &best, voice));
+    pub fn new(passage: &Passage<'_>, best: &Best) -> Self {
+        let stretches = stretches(passage, best);
+        let functions = Pair::from_fn(|voice| functions(passage, best, voice));
         Self { vocabulary: passage.vocabulary.clone(), stretches, functions }
     }
 

@@ -27,12 +27,12 @@ impl Page {
     pub fn of(source: &str) -> Self {
         let part = |heading: &str| part(source, heading);
         Self {
-            finds: joined(part(HEADINGS[0])),
-            why: joined(part(HEADINGS[1])),
+            finds: joined(&part(HEADINGS[0])),
+            why: joined(&part(HEADINGS[1])),
             broken: sheet(part(HEADINGS[2])),
             mended: sheet(part(HEADINGS[3])),
-            sources: joined(part(HEADINGS[4])),
-            differences: joined(part(HEADINGS[5])),
+            sources: joined(&part(HEADINGS[4])),
+            differences: joined(&part(HEADINGS[5])),
         }
     }
 
@@ -58,7 +58,7 @@ fn part<'a>(source: &'a str, heading: &str) -> Vec<&'a str> {
 }
 
 /// Paragraphs with their lines joined, an empty line between them.
-fn joined(lines: Vec<&str>) -> String {
+fn joined(lines: &[&str]) -> String {
     let paragraphs = lines.split(|line| line.is_empty()).filter(|lines| !lines.is_empty());
     paragraphs.map(|lines| lines.join(" ")).collect::<Vec<_>>().join("\n\n")
 }
@@ -66,5 +66,6 @@ fn joined(lines: Vec<&str>) -> String {
 /// The sheet between the fences.
 fn sheet(lines: Vec<&str>) -> String {
     let inside = lines.into_iter().skip_while(|line| !line.starts_with("```")).skip(1);
-    inside.take_while(|line| !line.starts_with("```")).map(|line| format!("{line}\n")).collect()
+    let lines = inside.take_while(|line| !line.starts_with("```"));
+    lines.flat_map(|line| [line, "\n"]).collect()
 }

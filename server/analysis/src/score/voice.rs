@@ -17,6 +17,7 @@ impl VoiceId {
     pub const BOTH: [Self; 2] = [Self::Upper, Self::Lower];
 
     /// The other voice.
+    #[must_use]
     pub fn other(self) -> Self {
         match self {
             Self::Upper => Self::Lower,

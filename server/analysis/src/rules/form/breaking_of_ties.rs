@@ -11,8 +11,8 @@
 //!
 //! exercise
 //!   species 4
-//!   soprano counter | rest C5 | B4 C5 | A4 G4 | A4 B4 | C5 B4 | C5 |
-//!   tenor   cantus  | C4      | G3    | F3    | F3    | A3    | C4 |
+//!   soprano counter | rest C5 | B4 C5 | B4 D5 | C5 A4 | G4 C5 | - B4 | C5 |
+//!   tenor   cantus  | C4      | E4    | D4    | F4    | E4    | D4   | C4 |
 //! ```
 //!
 //! # Mended
@@ -22,8 +22,8 @@
 //!
 //! exercise
 //!   species 4
-//!   soprano counter | rest C5 | - A4 | - C5 | - B4 | C5 |
-//!   tenor   cantus  | C4      | F4   | E4   | D4   | C4 |
+//!   soprano counter | rest C5 | - B4 | - A4 | - D5 | - C5 | - B4 | C5 |
+//!   tenor   cantus  | C4      | E4   | D4   | F4   | E4   | D4   | C4 |
 //! ```
 //!
 //! # Sources

@@ -9,24 +9,22 @@
 //!
 //! # Broken
 //! ```bicinium
-//! rulebook modal
-//! key C ionian
+//! key A minor
 //!
 //! exercise
 //!   species 1
-//!   soprano counter |  | F4 | C5 |
-//!   tenor   cantus  |  | D4 | C4 |
+//!   soprano cantus  |  | B4 | A4 |
+//!   tenor   counter |  | G3 | A3 |
 //! ```
 //!
 //! # Mended
 //! ```bicinium
-//! rulebook modal
-//! key C ionian
+//! key A minor
 //!
 //! exercise
 //!   species 1
-//!   soprano counter |  | B4 | C5 |
-//!   tenor   cantus  |  | D4 | C4 |
+//!   soprano cantus  |  | B4  | A4 |
+//!   tenor   counter |  | G#3 | A3 |
 //! ```
 //!
 //! # Sources
@@ -89,7 +87,7 @@ impl Rule for Cadence {
 }
 
 /// The way into the last bar.
-fn close<'a>(step: &Step<'a>) -> Option<Progression> {
+fn close(step: &Step<'_>) -> Option<Progression> {
     let is_close = step.is_last_bar() && step.is_downbeat();
     step.progression().filter(|_| is_close)
 }

@@ -8,24 +8,22 @@
 //!
 //! # Broken
 //! ```bicinium
-//! rulebook modal
-//! key C ionian
+//! key C major
 //!
 //! exercise
 //!   species 2
-//!   soprano counter |  | F4 B4 | C5 |
-//!   tenor   cantus  |  | D4    | C4 |
+//!   soprano cantus  |  | D5    | C5 |
+//!   tenor   counter |  | B3 G3 | C4 |
 //! ```
 //!
 //! # Mended
 //! ```bicinium
-//! rulebook modal
-//! key C ionian
+//! key C major
 //!
 //! exercise
 //!   species 2
-//!   soprano counter |  | A4 B4 | C5 |
-//!   tenor   cantus  |  | D4    | C4 |
+//!   soprano cantus  |  | D5    | C5 |
+//!   tenor   counter |  | G3 B3 | C4 |
 //! ```
 //!
 //! # Sources

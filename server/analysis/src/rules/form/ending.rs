@@ -12,7 +12,7 @@
 //!
 //! exercise
 //!   species 1
-//!   soprano counter |  | B4 | G4 |
+//!   soprano counter |  | B4 | E5 |
 //!   tenor   cantus  |  | D4 | C4 |
 //! ```
 //!

@@ -10,8 +10,8 @@
 //!
 //! exercise
 //!   species 2
-//!   soprano cantus  | C5      | B4    |  |
-//!   tenor   counter | rest A3 | G3 B3 |  |
+//!   soprano cantus  | C5      | D5    |  |
+//!   tenor   counter | rest A3 | B3 G3 |  |
 //! ```
 //!
 //! # Mended
@@ -20,8 +20,8 @@
 //!
 //! exercise
 //!   species 2
-//!   soprano cantus  | C5      | B4    |  |
-//!   tenor   counter | rest C4 | G3 B3 |  |
+//!   soprano cantus  | C5      | D5    |  |
+//!   tenor   counter | rest C4 | B3 G3 |  |
 //! ```
 //!
 //! # Sources

@@ -11,8 +11,8 @@
 //!
 //! exercise
 //!   species 2
-//!   soprano cantus  |  | E5      | F5    |  |
-//!   tenor   counter |  | C4 rest | D4 B3 |  |
+//!   soprano cantus  | C5      | D5    |  |
+//!   tenor   counter | C4 rest | B3 G3 |  |
 //! ```
 //!
 //! # Mended
@@ -21,8 +21,8 @@
 //!
 //! exercise
 //!   species 2
-//!   soprano cantus  | E5      | F5    |  |
-//!   tenor   counter | rest C4 | D4 B3 |  |
+//!   soprano cantus  | C5      | D5    |  |
+//!   tenor   counter | rest C4 | B3 G3 |  |
 //! ```
 //!
 //! # Sources

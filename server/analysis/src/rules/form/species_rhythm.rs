@@ -13,8 +13,8 @@
 //!
 //! exercise
 //!   species 2
-//!   soprano cantus  |  | E5    | F5 |  |
-//!   tenor   counter |  | C4 A3 | D4 |  |
+//!   soprano cantus  |  | E5    | F5 | E5    |  |
+//!   tenor   counter |  | C4 B3 | A3 | C4 A3 |  |
 //! ```
 //!
 //! # Mended
@@ -23,8 +23,8 @@
 //!
 //! exercise
 //!   species 2
-//!   soprano cantus  |  | E5    | F5    |  |
-//!   tenor   counter |  | C4 A3 | D4 B3 |  |
+//!   soprano cantus  |  | E5    | F5    | E5    |  |
+//!   tenor   counter |  | C4 B3 | A3 F3 | C4 A3 |  |
 //! ```
 //!
 //! # Sources
@@ -83,7 +83,7 @@ fn fits(step: &Step<'_>, species: u8, note: Heard) -> bool {
 fn is_share(setting: &Setting, note: Heard, shares: u32) -> bool {
     let share = setting.bar_length().divide(count(setting, shares));
     let within = setting.within_bar(note.onset);
-    let aligned = |share: Duration| within.ticks() % share.ticks().max(1) == 0;
+    let aligned = |share: Duration| within.ticks().is_multiple_of(share.ticks().max(1));
     share.is_some_and(|share| note.duration == share && aligned(share))
 }
 

@@ -11,8 +11,8 @@
 //!
 //! exercise
 //!   species 1
-//!   soprano cantus  |  | C5 | D5 |
-//!   tenor   counter |  | A3 | B3 |
+//!   soprano cantus  | | C5 | D5 | E5 |
+//!   tenor   counter | | A3 | B3 |
 //! ```
 //!
 //! # Mended
@@ -21,8 +21,8 @@
 //!
 //! exercise
 //!   species 1
-//!   soprano cantus  |  | C5 | D5 |  |
-//!   tenor   counter |  | A3 | B3 |  |
+//!   soprano cantus  | | C5 | D5 | E5 |
+//!   tenor   counter | | A3 | B3 |    |
 //! ```
 //!
 //! # Sources

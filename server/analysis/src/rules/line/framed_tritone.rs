@@ -12,8 +12,8 @@
 //!
 //! exercise
 //!   species 1
-//!   soprano cantus  | C5 | A4 | E5 | F5 | D5 | B4 | |
-//!   bass    counter | A3 | F3 | G3 | A3 | B3 | G3 | |
+//!   soprano cantus  |  | C5 | E5 | F5 | D5 | E5 |  |
+//!   tenor   counter |  | F3 | G3 | A3 | B3 | G3 |  |
 //! ```
 //!
 //! # Mended
@@ -22,8 +22,8 @@
 //!
 //! exercise
 //!   species 1
-//!   soprano cantus  | C5 | A4 | E5 | F5 | D5 | E5 | |
-//!   bass    counter | A3 | F3 | G3 | A3 | B3 | C4 | |
+//!   soprano cantus  |  | C5 | E5 | F5 | D5 | E5 |  |
+//!   tenor   counter |  | F3 | G3 | A3 | B3 | C4 |  |
 //! ```
 //!
 //! # Sources

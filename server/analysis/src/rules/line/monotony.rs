@@ -6,22 +6,24 @@
 //!
 //! # Broken
 //! ```bicinium
-//! key C major
+//! rulebook modal
+//! key F lydian
 //!
 //! exercise
-//!   species 2
-//!   soprano cantus  |  | E5    | D5    | E5    | D5    |  |
-//!   tenor   counter |  | C4 A3 | B3 G3 | C4 A3 | B3 G3 |  |
+//!   species 1
+//!   soprano counter |  | A4 | C5 | A4 | C5 |  |
+//!   tenor   cantus  |  | C4 | A3 | F4 | E4 |  |
 //! ```
 //!
 //! # Mended
 //! ```bicinium
-//! key C major
+//! rulebook modal
+//! key F lydian
 //!
 //! exercise
-//!   species 2
-//!   soprano cantus  |  | E5    | D5    | E5    | D5    |  |
-//!   tenor   counter |  | C4 A3 | B3 G3 | C4 A3 | B3 A3 |  |
+//!   species 1
+//!   soprano counter |  | A4 | C5 | A4 | B4 |  |
+//!   tenor   cantus  |  | C4 | A3 | F4 | E4 |  |
 //! ```
 //!
 //! # Sources

@@ -11,8 +11,8 @@
 //!
 //! exercise
 //!   species 2
-//!   soprano cantus  | | E5    | D5    | |
-//!   bass    counter | | C4 C4 | B3 G3 | |
+//!   soprano cantus  |  | E5    | F5    |  |
+//!   tenor   counter |  | C4 C4 | A3 F3 |  |
 //! ```
 //!
 //! # Mended
@@ -21,8 +21,8 @@
 //!
 //! exercise
 //!   species 2
-//!   soprano cantus  | | E5    | D5    | |
-//!   bass    counter | | C4 A3 | B3 G3 | |
+//!   soprano cantus  |  | E5    | F5    |  |
+//!   tenor   counter |  | C4 B3 | A3 F3 |  |
 //! ```
 //!
 //! # Sources

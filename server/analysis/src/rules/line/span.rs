@@ -13,7 +13,7 @@
 //! exercise
 //!   species 1
 //!   soprano counter |  | D4 | D5 | C5 | E5 | F5 | G5 |  |
-//!   tenor   cantus  |  | F3 | F4 | E4 | C4 | A4 | C4 |  |
+//!   tenor   cantus  |  | F3 | B3 | A3 | C4 | A4 | C4 |  |
 //! ```
 //!
 //! # Mended
@@ -24,7 +24,7 @@
 //! exercise
 //!   species 1
 //!   soprano counter |  | D4 | D5 | C5 | E5 | F5 | E5 |  |
-//!   tenor   cantus  |  | F3 | F4 | E4 | C4 | A4 | C4 |  |
+//!   tenor   cantus  |  | F3 | B3 | A3 | C4 | A4 | C4 |  |
 //! ```
 //!
 //! # Sources

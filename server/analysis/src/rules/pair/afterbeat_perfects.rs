@@ -27,20 +27,21 @@
 //! ```
 //!
 //! # Sources
-//! Lavignac 1895 (2.4) refuses them; Grove 1883 tolerates them; Fux 1725 writes them; that a
-//! melodic note saves them is common practice.
+//! Lavignac 1895 (2.4) refuses them; Lehmann 1907 (28) admits the second from the other side than
+//! the first; Grove 1883 tolerates them; Fux 1725 writes them; that a melodic note saves them is
+//! common practice.
 //!
 //! # Where schools differ
 //! Modal teaching lets them pass. Conservatoire teaching admits them if one of the four notes only
 //! passes or goes to a neighbour.
 
-use bicinium_theory::Duration;
+use bicinium_theory::{Direction, Duration, Interval};
 use serde::Deserialize;
 
 use super::telling;
-use crate::judge::{Progression, Report, Step, Words};
+use crate::judge::{Progression, Report, Sounded, Step, Words};
 use crate::reading::{HearingStep, Part};
-use crate::rules::{Rule, wording};
+use crate::rules::Rule;
 use crate::score::VoiceId;
 
 /// What saves perfect consonances on neighbouring weak beats.
@@ -57,45 +58,81 @@ enum Saved {
     Nothing,
     /// A note among the four that only embellishes.
     AMelodicNote,
+    /// A voice that comes to the second from the other side than to the first (Lehmann).
+    TheOtherSide,
 }
 
 impl Rule for AfterbeatPerfects {
     fn hear(&self, step: &HearingStep<'_>, report: &mut Report) {
         let Some(progression) = on_afterbeats(&step.notes) else { return };
-        let (from, to) = (progression.from, progression.to);
-        if self.saved_by == Saved::AMelodicNote
-            && !(is_real(step, from.onset) && is_real(step, to.onset))
-        {
+        if self.is_saved(step, progression) {
             return;
         }
+        let Progression { from, to } = progression;
         report.together(to.onset, || {
             Words::new(format!(
-                "{} on neighbouring afterbeats: {}, then {} in {}, and all four notes belong to \
-                 their harmonies. Let one of them pass by step, or choose another interval.",
-                to.perfect().map_or("Perfect consonances", |class| match class {
-                    bicinium_theory::PerfectClass::Fifth => "Fifths",
-                    bicinium_theory::PerfectClass::Octave => "Octaves",
-                }),
-                telling::pair(from),
-                telling::pair(to),
-                wording::place(step.notes.setting, to.onset),
+                "{} on the same weak beat of neighbouring bars: {}{}.",
+                telling::kind(from, to),
+                telling::one_after_the_other(step.notes.setting, from, to),
+                self.reason(),
             ))
             .with(VoiceId::Upper, from.onset, "the first of the two")
         });
     }
 }
 
-/// The same perfect consonance on the same weak beat of neighbouring bars, struck both times.
-fn on_afterbeats(step: &Step<'_>) -> Option<Progression> {
-    let (_, rest) = step.setting.meter.beat(step.within_bar());
-    let progression =
-        step.across_bars().filter(|_| !step.is_downbeat() && rest == Duration::ZERO)?;
-    let (from, to) = (progression.from, progression.to);
-    let is_same = to.perfect().is_some() && to.perfect() == from.perfect();
-    let is_struck = VoiceId::BOTH.iter().any(|voice| from.strikes(*voice));
-    (is_same && is_struck && progression.both_move()).then_some(progression)
+impl AfterbeatPerfects {
+    fn is_saved(&self, step: &HearingStep<'_>, progression: Progression) -> bool {
+        match self.saved_by {
+            Saved::Nothing => false,
+            Saved::AMelodicNote => [progression.from, progression.to]
+                .iter()
+                .any(|sounded| step.after.part_at(sounded.onset) == Some(Part::Melodic)),
+            Saved::TheOtherSide => is_from_the_other_side(&step.notes, progression),
+        }
+    }
+
+    fn reason(&self) -> &'static str {
+        match self.saved_by {
+            Saved::Nothing => ". Choose another interval on one of the two beats",
+            Saved::AMelodicNote => {
+                ", and all four notes belong to their harmonies. Let one of them pass by step, or \
+                 choose another interval"
+            }
+            Saved::TheOtherSide => {
+                ", reached from the same side both times. Come to the second from the other side, \
+                 or choose another interval"
+            }
+        }
+    }
 }
 
-fn is_real(step: &HearingStep<'_>, onset: Duration) -> bool {
-    step.after.part_at(onset) == Some(Part::Real)
+/// The same perfect consonance on the same weak beat of neighbouring bars, struck both times.
+fn on_afterbeats(step: &Step<'_>) -> Option<Progression> {
+    let (_, behind_beat) = step.setting.meter.beat(step.within_bar());
+    let is_weak_beat = !step.is_downbeat() && behind_beat == Duration::ZERO;
+    let progression = step.across_bars().filter(|_| is_weak_beat)?;
+    let (from, to) = (progression.from, progression.to);
+    let is_same = to.perfect().is_some() && to.perfect() == from.perfect();
+    (is_same && from.is_struck() && progression.both_move()).then_some(progression)
+}
+
+/// Whether a voice that moves on both beats rises to the one and falls to the other.
+fn is_from_the_other_side(step: &Step<'_>, progression: Progression) -> bool {
+    VoiceId::BOTH.into_iter().any(|voice| {
+        let first = approach(step, voice, progression.from);
+        let second = approach(step, voice, progression.to);
+        matches!(
+            (first, second),
+            (Some(Direction::Up), Some(Direction::Down))
+                | (Some(Direction::Down), Some(Direction::Up))
+        )
+    })
+}
+
+/// The direction in which a voice comes to a note that it strikes there.
+fn approach(step: &Step<'_>, voice: VoiceId, at: Sounded) -> Option<Direction> {
+    let notes = step.line(voice).notes();
+    let pair = notes.windows(2).find(|pair| pair[1].onset == at.onset)?;
+    Some(Interval::between(pair[0].pitch, pair[1].pitch).direction())
 }

@@ -54,8 +54,9 @@ impl Rule for ConsecutivePerfects {
         }
         report.together(to.onset, || {
             Words::new(format!(
-                "{}. Move one voice the other way, or to a third or sixth.",
-                telling::two_of_a_kind(step.setting, from, to),
+                "{} in a row: {}. Move one voice the other way, or to a third or sixth.",
+                telling::kind(from, to),
+                telling::one_after_the_other(step.setting, from, to),
             ))
             .with(VoiceId::Upper, from.onset, "the first of the two")
         });

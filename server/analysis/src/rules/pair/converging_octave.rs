@@ -37,7 +37,7 @@ use serde::Deserialize;
 
 use super::telling;
 use crate::judge::{Progression, Report, Step, Words};
-use crate::rules::{Rule, wording};
+use crate::rules::Rule;
 use crate::score::VoiceId;
 
 /// The rule without switches.
@@ -72,11 +72,9 @@ pub(super) fn tell(step: &Step<'_>, into: Progression, report: &mut Report) {
     let (from, to) = (into.from, into.to);
     report.together(to.onset, || {
         Words::new(format!(
-            "The voices close in upon an octave on the strong beat: {}, then {} in {}. Come to it \
-             with the voices moving apart, or take a tenth or a sixth.",
-            telling::pair(from),
-            telling::pair(to),
-            wording::place(step.setting, to.onset),
+            "The voices close in upon an octave on the strong beat: {}. Come to it with the voices \
+             moving apart, or take a tenth or a sixth.",
+            telling::one_after_the_other(step.setting, from, to),
         ))
         .with(VoiceId::Upper, from.onset, "the voices come from here")
     });

@@ -30,24 +30,28 @@
 //! moment from second species on; Fux 1725 does it in nine examples.
 //!
 //! # Where schools differ
-//! A caution in modal teaching, a fault in conservatoire teaching.
+//! A caution in modal teaching, a fault in conservatoire teaching; how many moments it may last is
+//! a switch.
 
 use serde::Deserialize;
 
-use super::telling;
-use crate::judge::{Report, Sounded, Step, Words};
+use super::{run, telling};
+use crate::judge::{Report, Step, Words};
 use crate::rules::{Rule, wording};
 use crate::score::VoiceId;
 
-/// The rule without switches.
+/// For how many moments the voices may be crossed: none (Lavignac), or a few (Cherubini, Grove,
+/// Lehmann).
 #[derive(Debug, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct Crossing {}
+#[serde(rename_all = "kebab-case", deny_unknown_fields)]
+pub struct Crossing {
+    at_most: usize,
+}
 
 impl Rule for Crossing {
     fn step(&self, step: &Step<'_>, report: &mut Report) {
-        let Some(now) = step.sounded().filter(|now| is_crossed(*now)) else { return };
-        if step.before.pair.now().is_some_and(is_crossed) {
+        let Some(now) = step.sounded() else { return };
+        if run::alike(step, telling::is_crossed).len() != self.at_most + 1 {
             return;
         }
         report.together(now.onset, || {
@@ -57,11 +61,7 @@ impl Rule for Crossing {
                 now.notes.upper.pitch,
                 now.notes.lower.pitch,
             ))
-            .with(VoiceId::Upper, now.onset, telling::pair(now))
+            .with(VoiceId::Upper, now.notes.upper.onset, "the upper voice")
         });
     }
-}
-
-fn is_crossed(sounded: Sounded) -> bool {
-    sounded.bass() == VoiceId::Upper
 }

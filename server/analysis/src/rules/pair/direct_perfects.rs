@@ -27,20 +27,21 @@
 //!
 //! # Sources
 //! Open Music Theory, Grove 1883, Lavignac 1895 and Fux 1725 admit none; Lehmann 1907 (10) between
-//! the first and fifth degrees; Bridge 1877 with a semitone in the upper voice; the upper voice by
-//! step is a lead from memory.
+//! the first and fifth degrees; Bridge 1877 with a semitone in the upper voice; an older American
+//! manual from a third over the leading note to a fifth over the tonic; the upper voice by step is a
+//! lead from memory.
 //!
 //! # Where schools differ
-//! Modal: never. Tonal: if the upper voice moves by step.
+//! Modal: never. Tonal: if the upper voice moves by step. Other answers are switches.
 
-use bicinium_theory::{Interval, Motion};
+use bicinium_theory::{Interval, Motion, PerfectClass};
 use serde::Deserialize;
 
 use super::telling;
-use crate::judge::{Progression, Report, Step, Words};
+use crate::judge::{Progression, Report, Sounded, Step, Words};
 use crate::reading::HearingStep;
 use crate::rules::{Rule, wording};
-use crate::score::VoiceId;
+use crate::score::{Setting, VoiceId};
 
 /// What saves a direct perfect consonance.
 #[derive(Debug, Deserialize)]
@@ -58,34 +59,40 @@ enum Saved {
     UpperSemitone,
     /// A step in the upper voice.
     UpperStep,
+    /// A third over the leading note going to a fifth over the tonic (an older American manual).
+    LeadingNoteToTonic,
     /// The first and the fifth degree as harmonies (Lehmann).
     TonicAndDominant,
 }
 
 impl Rule for DirectPerfects {
     fn step(&self, step: &Step<'_>, report: &mut Report) {
-        let Some(direct) = direct(step) else { return };
-        let upper = direct.interval(VoiceId::Upper);
-        let is_saved = match self.saved_by {
-            Saved::Nothing => false,
-            Saved::UpperSemitone => upper.abs() == Interval::new(1, 1),
-            Saved::UpperStep => upper.is_step(),
-            Saved::TonicAndDominant => true,
-        };
-        if !is_saved {
+        let is_saved = |direct: &Progression| self.is_saved_by_notes(step.setting, direct);
+        if let Some(direct) = direct(step).filter(|direct| !is_saved(direct)) {
             tell(step, direct, report);
         }
     }
 
     fn hear(&self, step: &HearingStep<'_>, report: &mut Report) {
-        if self.saved_by != Saved::TonicAndDominant {
+        if self.saved_by != Saved::TonicAndDominant || is_between_tonic_and_dominant(step) {
             return;
         }
-        let degree = |harmony: Option<&crate::reading::Harmony>| harmony.map(|h| h.numeral.degree);
-        let degrees = (degree(step.harmony_before()), degree(step.harmony()));
-        let is_saved = matches!(degrees, (Some(1), Some(5)) | (Some(5), Some(1)));
-        if let Some(direct) = direct(&step.notes).filter(|_| !is_saved) {
+        if let Some(direct) = direct(&step.notes) {
             tell(&step.notes, direct, report);
+        }
+    }
+}
+
+impl DirectPerfects {
+    /// Where the harmonies decide, the notes alone condemn nothing.
+    fn is_saved_by_notes(&self, setting: &Setting, direct: &Progression) -> bool {
+        let upper = direct.interval(VoiceId::Upper);
+        match self.saved_by {
+            Saved::Nothing => false,
+            Saved::UpperSemitone => upper.abs() == Interval::new(1, 1),
+            Saved::UpperStep => upper.is_step(),
+            Saved::LeadingNoteToTonic => is_leading_note_to_tonic(setting, direct),
+            Saved::TonicAndDominant => true,
         }
     }
 }
@@ -99,16 +106,27 @@ fn direct(step: &Step<'_>) -> Option<Progression> {
     (is_new && is_similar).then_some(progression)
 }
 
+fn is_leading_note_to_tonic(setting: &Setting, direct: &Progression) -> bool {
+    let lower = |sounded: Sounded| sounded.notes.lower.pitch.class();
+    telling::simple_number(direct.from.interval()) == 3
+        && direct.to.perfect() == Some(PerfectClass::Fifth)
+        && lower(direct.from) == setting.key.leading_note()
+        && lower(direct.to) == setting.key.tonic
+}
+
+fn is_between_tonic_and_dominant(step: &HearingStep<'_>) -> bool {
+    let before = step.harmony_before().map(|harmony| harmony.numeral.degree);
+    let now = step.harmony().map(|harmony| harmony.numeral.degree);
+    matches!((before, now), (Some(1), Some(5)) | (Some(5), Some(1)))
+}
+
 fn tell(step: &Step<'_>, direct: Progression, report: &mut Report) {
     let (from, to) = (direct.from, direct.to);
     report.together(to.onset, || {
         Words::new(format!(
-            "Both voices move the same way into {}: {}, then {} in {}. Come to it by contrary or \
-             oblique motion.",
+            "Both voices move the same way into {}: {}. Come to it by contrary or oblique motion.",
             wording::an_interval(to.interval()),
-            telling::pair(from),
-            telling::pair(to),
-            wording::place(step.setting, to.onset),
+            telling::one_after_the_other(step.setting, from, to),
         ))
         .with(VoiceId::Upper, from.onset, "the voices come from here")
     });

@@ -27,41 +27,44 @@
 //! ```
 //!
 //! # Sources
-//! Open Music Theory (a twelfth); Fux 1725 has a thirteenth once; for a bass below a soprano,
-//! common practice.
+//! Open Music Theory (a twelfth); a tenth is a lead from memory; Fux 1725 has a thirteenth once; for
+//! a bass below a soprano, common practice.
 //!
 //! # Where schools differ
-//! Modal: more than a twelfth is a caution. Tonal: a bass may stand far below a soprano.
+//! Modal: more than a twelfth is a caution. Tonal: a bass may stand far below a soprano; more than
+//! two octaves and a sixth is advice.
 
 use serde::Deserialize;
 
 use super::telling;
+use super::width::Width;
 use crate::judge::{Report, Sounded, Step, Words};
 use crate::rules::{Rule, wording};
 use crate::score::VoiceId;
 
-/// The widest distance, as the number of an interval: 12 for a twelfth.
+/// How far apart the voices may stand.
 #[derive(Debug, Deserialize)]
 #[serde(rename_all = "kebab-case", deny_unknown_fields)]
 pub struct Distance {
-    at_most: u16,
+    at_most: Width,
 }
 
 impl Rule for Distance {
     fn step(&self, step: &Step<'_>, report: &mut Report) {
-        let is_far = |sounded: &Sounded| sounded.interval().number() > self.at_most;
+        let is_far = |sounded: &Sounded| self.at_most.is_exceeded_by(sounded.interval());
         let Some(now) = step.sounded().filter(is_far) else { return };
         if step.before.pair.now().is_some_and(|before| is_far(&before)) {
             return;
         }
         report.together(now.onset, || {
             Words::new(format!(
-                "The voices stand {} apart in {}: {}. Bring them closer together.",
+                "The voices stand {} apart in {}: {}. Bring them within a {}.",
                 wording::an_interval(now.interval()),
                 wording::place(step.setting, now.onset),
                 telling::pair(now),
+                self.at_most.words(),
             ))
-            .with(VoiceId::Upper, now.onset, "the upper note")
+            .with(VoiceId::Upper, now.notes.upper.onset, "the upper note")
         });
     }
 }

@@ -34,11 +34,12 @@
 //! What saves it: in modal teaching a leap of a fourth or more between, or a tie; in conservatoire
 //! teaching a tie.
 
+use bicinium_theory::Interval;
 use serde::Deserialize;
 
 use super::telling;
 use crate::judge::{Progression, Report, Step, Words};
-use crate::rules::{Rule, wording};
+use crate::rules::Rule;
 use crate::score::VoiceId;
 
 /// What saves perfect consonances on neighbouring strong beats.
@@ -72,15 +73,12 @@ impl Rule for DownbeatPerfects {
         if self.is_saved(step, progression) {
             return;
         }
-        let class = to.perfect().map_or("perfect consonances", telling::plural);
         report.together(to.onset, || {
             Words::new(format!(
-                "{} on the strong beats of neighbouring bars: {}, then {} in {}. Put another \
-                 consonance on one of the two beats.",
-                capitalized(class),
-                telling::pair(from),
-                telling::pair(to),
-                wording::place(step.setting, to.onset),
+                "{} on the strong beats of neighbouring bars: {}. Put another consonance on one of \
+                 the two beats.",
+                telling::kind(from, to),
+                telling::one_after_the_other(step.setting, from, to),
             ))
             .with(VoiceId::Upper, from.onset, "the first of the two")
         });
@@ -112,13 +110,8 @@ fn has_leap_between(step: &Step<'_>, progression: Progression) -> bool {
         let notes = step.line(voice).notes().windows(2);
         let mut inside = notes.filter(|pair| pair[0].onset >= start);
         inside.any(|pair| {
-            bicinium_theory::Interval::between(pair[0].pitch, pair[1].pitch).number() >= 4
+            Interval::between(pair[0].pitch, pair[1].pitch).number() >= 4
                 && pair[1].onset < progression.to.onset
         })
     })
-}
-
-fn capitalized(word: &str) -> String {
-    let mut letters = word.chars();
-    letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
 }

@@ -33,7 +33,7 @@
 
 use serde::Deserialize;
 
-use super::telling;
+use super::{run, telling};
 use crate::judge::{Report, Sounded, Step, Words};
 use crate::rules::{Rule, wording};
 use crate::score::VoiceId;
@@ -54,7 +54,7 @@ impl Rule for ImperfectRun {
             _ => return,
         };
         let alike = |sounded: &Sounded| telling::simple_number(sounded.interval()) == number;
-        let run: Vec<_> = step.after.pair.recent().take_while(alike).collect();
+        let run = run::alike(step, alike);
         if run.len() != self.at_most + 1 {
             return;
         }

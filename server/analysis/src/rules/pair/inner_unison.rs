@@ -56,7 +56,7 @@ impl Rule for InnerUnison {
                 now.notes.upper.pitch,
                 wording::place(step.setting, now.onset),
             ))
-            .with(VoiceId::Upper, now.onset, "the other voice")
+            .with(VoiceId::Upper, now.notes.upper.onset, "the upper voice")
         });
     }
 }

@@ -29,37 +29,40 @@
 //! ```
 //!
 //! # Sources
-//! Open Music Theory.
+//! A tenth is a lead from memory; Open Music Theory has a twelfth as the limit of a moment.
 //!
 //! # Where schools differ
 //! A matter of taste in modal teaching; conservatoire teaching ignores it.
 
 use serde::Deserialize;
 
-use super::telling;
+use super::width::Width;
+use super::{run, telling};
 use crate::judge::{Report, Sounded, Step, Words};
 use crate::rules::{Rule, wording};
 use crate::score::VoiceId;
 
-/// What counts as wide, and for how long it may last.
+/// What counts as wide, and for how many moments it may last.
 #[derive(Debug, Deserialize)]
 #[serde(rename_all = "kebab-case", deny_unknown_fields)]
 pub struct LongDistance {
-    wider_than: u16,
+    wider_than: Width,
     moments: usize,
 }
 
 impl Rule for LongDistance {
     fn step(&self, step: &Step<'_>, report: &mut Report) {
         let Some(now) = step.sounded() else { return };
-        let is_wide = |sounded: &Sounded| sounded.interval().number() > self.wider_than;
-        let run: Vec<_> = step.after.pair.recent().take_while(is_wide).collect();
+        let is_wide = |sounded: &Sounded| self.wider_than.is_exceeded_by(sounded.interval());
+        let run = run::alike(step, is_wide);
         if run.len() != self.moments + 1 {
             return;
         }
         report.together(now.onset, || {
             let words = Words::new(format!(
-                "The voices stay far apart up to {} in {}. Bring them together for a while.",
+                "The voices stay more than a {} apart up to {} in {}. Bring them together for a \
+                 while.",
+                self.wider_than.words(),
                 telling::pair(now),
                 wording::place(step.setting, now.onset),
             ));

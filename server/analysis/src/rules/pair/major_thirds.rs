@@ -2,7 +2,8 @@
 //! Two major thirds one after the other in a major key.
 //!
 //! # Why it matters
-//! Their four notes hold a tritone, which the ear hears across the voices.
+//! Where they stand a whole tone apart, their outer notes make a tritone, which the ear hears across
+//! the voices; elsewhere two of them still sound hard.
 //!
 //! # Broken
 //! ```bicinium
@@ -35,7 +36,7 @@ use serde::Deserialize;
 
 use super::telling;
 use crate::judge::{Report, Sounded, Step, Words};
-use crate::rules::{Rule, wording};
+use crate::rules::Rule;
 use crate::score::VoiceId;
 
 /// The rule without switches.
@@ -54,11 +55,9 @@ impl Rule for MajorThirds {
         }
         report.together(to.onset, || {
             Words::new(format!(
-                "Two major thirds in a row: {}, then {} in {}. Their outer notes make a tritone; a \
-                 minor third or a sixth between avoids it.",
-                telling::pair(from),
-                telling::pair(to),
-                wording::place(step.setting, to.onset),
+                "Two major thirds in a row: {}. They sound hard in major; let a minor third, a \
+                 sixth or a perfect consonance follow the first.",
+                telling::one_after_the_other(step.setting, from, to),
             ))
             .with(VoiceId::Upper, from.onset, "the first of the two")
         });

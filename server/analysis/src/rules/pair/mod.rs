@@ -14,9 +14,12 @@ mod imperfect_run;
 mod inner_unison;
 mod leaps_together;
 mod long_distance;
+mod main_quarter_perfects;
 mod major_thirds;
 mod overlap;
+mod run;
 mod telling;
+mod width;
 
 use super::{Entry, entry};
 
@@ -27,6 +30,7 @@ pub const RULES: &[Entry] = &[
     entry!(Pair, "direct-perfects", direct_perfects::DirectPerfects),
     entry!(Pair, "downbeat-perfects", downbeat_perfects::DownbeatPerfects),
     entry!(Pair, "afterbeat-perfects", afterbeat_perfects::AfterbeatPerfects),
+    entry!(Pair, "main-quarter-perfects", main_quarter_perfects::MainQuarterPerfects),
     entry!(Pair, "converging-octave", converging_octave::ConvergingOctave),
     entry!(Pair, "converging-octave-wide", converging_octave_wide::ConvergingOctaveWide),
     entry!(Pair, "imperfect-run", imperfect_run::ImperfectRun),

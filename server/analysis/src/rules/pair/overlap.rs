@@ -33,7 +33,7 @@
 use serde::Deserialize;
 
 use super::telling;
-use crate::judge::{Report, Sounded, Step, Words};
+use crate::judge::{Report, Step, Words};
 use crate::rules::{Rule, wording};
 use crate::score::VoiceId;
 
@@ -46,7 +46,7 @@ impl Rule for Overlap {
     fn step(&self, step: &Step<'_>, report: &mut Report) {
         let Some(progression) = step.progression() else { return };
         let (from, to) = (progression.from, progression.to);
-        if is_crossed(from) || is_crossed(to) {
+        if telling::is_crossed(&from) || telling::is_crossed(&to) {
             return;
         }
         let lower_rises = to.notes.lower.pitch > from.notes.upper.pitch;
@@ -67,8 +67,4 @@ impl Rule for Overlap {
             .with(voice.other(), from.notes[voice.other()].onset, telling::pair(from))
         });
     }
-}
-
-fn is_crossed(sounded: Sounded) -> bool {
-    sounded.bass() == VoiceId::Upper
 }

@@ -5,25 +5,26 @@ use bicinium_theory::{Interval, PerfectClass};
 
 use crate::judge::Sounded;
 use crate::rules::wording;
-use crate::score::Setting;
+use crate::score::{Setting, VoiceId};
 
-/// "Consecutive fifths: A4 over D4, then C5 over F4 in bar 3".
-pub(super) fn two_of_a_kind(setting: &Setting, from: Sounded, to: Sounded) -> String {
-    let class = to.perfect().map_or("perfect consonances", plural);
-    format!(
-        "Consecutive {class}: {}, then {} in {}",
-        pair(from),
-        pair(to),
-        wording::place(setting, to.onset)
-    )
+/// "A4 over D4, then C5 over F4 in bar 3".
+pub(super) fn one_after_the_other(setting: &Setting, from: Sounded, to: Sounded) -> String {
+    format!("{}, then {} in {}", pair(from), pair(to), wording::place(setting, to.onset))
 }
 
-/// "fifths" or "octaves".
-pub(super) fn plural(class: PerfectClass) -> &'static str {
-    match class {
-        PerfectClass::Fifth => "fifths",
-        PerfectClass::Octave => "octaves",
+/// "Fifths", "Octaves" or "Unisons": what two perfect consonances of one class are together.
+pub(super) fn kind(from: Sounded, to: Sounded) -> &'static str {
+    let are_unisons = from.interval().is_unison() && to.interval().is_unison();
+    match to.perfect() {
+        Some(PerfectClass::Fifth) => "Fifths",
+        _ if are_unisons => "Unisons",
+        _ => "Octaves",
     }
+}
+
+/// Whether the upper voice sounds below the lower one.
+pub(super) fn is_crossed(sounded: &Sounded) -> bool {
+    sounded.bass() == VoiceId::Upper
 }
 
 /// "A4 over D4", as they stand on the page.

@@ -1,0 +1,151 @@
+//! The switches of the rules about two voices: passages whose verdict depends on the answer that a
+//! school gives. The passages marked with a figure stand in Lehmann 1907, with his verdict.
+
+use std::sync::Arc;
+
+use bicinium_analysis::{Sheet, Shelf};
+
+/// A passage between blank bars.
+struct Passage {
+    species: u8,
+    upper: &'static str,
+    lower: &'static str,
+}
+
+impl Passage {
+    /// Whether a rule is raised when the school sets its switches so.
+    fn raises(&self, rule: &str, switches: &str) -> bool {
+        let rulebook = format!(
+            "name = \"own\"\ntitle = \"A school\"\nextends = \"tonal\"\n\n\
+             [species.{}.rules.{rule}]\nlevel = \"fault\"\n{switches}\n",
+            self.species
+        );
+        let mut shelf = Shelf::default();
+        shelf.add(&rulebook).unwrap();
+        let roles =
+            if self.upper.contains(' ') { ["counter", "cantus"] } else { ["cantus", "counter"] };
+        let sheet = format!(
+            "rulebook own\nkey C major\n\nexercise\n  species {}\n  \
+             soprano {} | | {} | |\n  tenor {} | | {} | |\n",
+            self.species, roles[0], self.upper, roles[1], self.lower
+        );
+        let snapshot = Sheet::new(&sheet, Arc::new(shelf)).snapshot();
+        snapshot.findings().any(|located| located.finding.rule == rule)
+    }
+}
+
+const fn passage(species: u8, upper: &'static str, lower: &'static str) -> Passage {
+    Passage { species, upper, lower }
+}
+
+#[test]
+fn a_direct_perfect_is_saved_by_what_the_school_says() {
+    let by_semitone = passage(1, "B4 | C5", "G3 | C4");
+    let by_tone = passage(1, "C5 | D5", "E3 | G3");
+    let tonic_and_dominant = passage(1, "D5 | G5", "B4 | C5");
+    let fourth_and_fifth = passage(1, "A4 | D5", "F3 | G3");
+    for (switch, saved) in [
+        ("nothing", [false, false, false, false]),
+        ("upper-semitone", [true, false, false, false]),
+        ("upper-step", [true, true, false, false]),
+        ("leading-note-to-tonic", [false, false, true, false]),
+        // Figure 10.
+        ("tonic-and-dominant", [true, true, true, false]),
+    ] {
+        let passages = [&by_semitone, &by_tone, &tonic_and_dominant, &fourth_and_fifth];
+        let switches = format!("saved-by = \"{switch}\"");
+        let found = passages.map(|passage| !passage.raises("direct-perfects", &switches));
+        assert_eq!(found, saved, "{switch}");
+    }
+}
+
+#[test]
+fn a_fifth_and_an_octave_by_contrary_motion_are_refused_where_the_school_says_so() {
+    // Figure 12.
+    let unlike = passage(1, "D5 | F5", "G4 | F4");
+    assert!(unlike.raises("contrary-perfects", "fifth-and-octave = \"refused\""));
+    assert!(!unlike.raises("contrary-perfects", "fifth-and-octave = \"admitted\""));
+}
+
+#[test]
+fn downbeat_perfects_are_saved_by_a_leap_or_a_tie() {
+    let by_a_leap = passage(2, "E5 A4 | D5 B4", "A3 | G3");
+    // Figure 68.
+    let by_a_tie = passage(4, "G5 E5 | - C5", "C5 | A4");
+    // Figure 28.
+    let by_neither = passage(2, "E5 C5 | D5 B4", "A4 | G4");
+    for (switch, saved) in [
+        ("nothing", [false, false, false]),
+        ("leap", [true, false, false]),
+        ("tie", [false, true, false]),
+        ("leap-or-tie", [true, true, false]),
+    ] {
+        let switches = format!("saved-by = \"{switch}\"");
+        let found = [&by_a_leap, &by_a_tie, &by_neither]
+            .map(|passage| !passage.raises("downbeat-perfects", &switches));
+        assert_eq!(found, saved, "{switch}");
+    }
+}
+
+#[test]
+fn afterbeat_perfects_are_saved_by_a_melodic_note_or_from_the_other_side() {
+    let by_a_passing_note = passage(2, "A4 G4 | F4 A4", "C4 | D4");
+    // Figure 28: octaves approached from both sides, and twice from below.
+    let from_both_sides = passage(2, "E5 G5 | A5 F5", "G4 | F4");
+    let from_below = passage(2, "A4 C5 | B4 D5", "C4 | D4");
+    for (switch, saved) in [
+        ("nothing", [false, false, false]),
+        ("a-melodic-note", [true, false, false]),
+        ("the-other-side", [true, true, false]),
+    ] {
+        let switches = format!("saved-by = \"{switch}\"");
+        let found = [&by_a_passing_note, &from_both_sides, &from_below]
+            .map(|passage| !passage.raises("afterbeat-perfects", &switches));
+        assert_eq!(found, saved, "{switch}");
+    }
+}
+
+#[test]
+fn quarters_keep_the_distance_that_the_school_asks_for() {
+    // Figure 47: downbeats; the third quarter; the second quarter.
+    let downbeats = passage(3, "G4 C5 E5 D5 | C5 B4 A4 B4", "C4 | F4");
+    let third = passage(3, "E4 F4 G4 F4 | E4 C5 C5 B4", "C4 | A3");
+    let second = passage(3, "C5 E5 D5 C5 | D5 G4 A4 B4", "A4 | G4");
+    for (switch, admitted) in [
+        ("open-music-theory", [true, false, true]),
+        ("lavignac", [true, false, false]),
+        ("lehmann", [false, false, false]),
+        ("grove", [false, true, true]),
+    ] {
+        let switches = format!("window = \"{switch}\"");
+        let found = [&downbeats, &third, &second]
+            .map(|passage| !passage.raises("main-quarter-perfects", &switches));
+        assert_eq!(found, admitted, "{switch}");
+    }
+}
+
+#[test]
+fn voices_may_cross_for_as_many_moments_as_the_school_says() {
+    // Figure 27.
+    let briefly = passage(2, "G4 C4 | F4 G4", "E4 | D4");
+    let longer = passage(2, "G4 C4 | B3 C4", "E4 | D4");
+    let raises =
+        |passage: &Passage, at_most| passage.raises("crossing", &format!("at-most = {at_most}"));
+    assert_eq!([0, 1, 3].map(|at_most| raises(&briefly, at_most)), [true, false, false]);
+    assert_eq!([0, 1, 3].map(|at_most| raises(&longer, at_most)), [true, true, false]);
+}
+
+#[test]
+fn the_widest_distance_is_an_interval() {
+    let thirteenth = passage(1, "E5 | C5", "G3 | A3");
+    let raises = |at_most| thirteenth.raises("distance", &format!("at-most = \"{at_most}\""));
+    assert_eq!(["M10", "P12", "m13", "M13"].map(raises), [true, true, true, false]);
+}
+
+#[test]
+fn a_distance_that_is_no_interval_is_refused() {
+    let text = "name = \"own\"\ntitle = \"A school\"\nextends = \"tonal\"\n\
+                [rules.distance]\nat-most = \"P13\"\n";
+    let problems = Shelf::default().add(text).unwrap_err();
+    assert!(problems.iter().any(|problem| problem.message.contains("distance")), "{problems:?}");
+}

@@ -1,0 +1,146 @@
+//! The arguments of the command line, with their help. It must not know what is done with them.
+
+use std::path::PathBuf;
+
+use bicinium_analysis::Level;
+use clap::{Args, Parser, Subcommand, ValueEnum};
+
+/// Reads two-voice exercises in strict counterpoint and says what is wrong in them, where, why,
+/// and what would mend it
+#[derive(Debug, Parser)]
+#[command(name = "bicinium", version, max_term_width = 80, after_help = FIRST_STEPS)]
+#[command(disable_help_subcommand = true)]
+pub(super) struct Arguments {
+    #[command(subcommand)]
+    pub(super) command: Command,
+}
+
+const FIRST_STEPS: &str = "\
+New here? `bicinium tour` marks a short exercise before your eyes and mends it. \
+`bicinium COMMAND --help` tells more about a command.";
+
+/// What can be asked for.
+#[derive(Debug, Subcommand)]
+pub(super) enum Command {
+    /// Mark exercises: say what is wrong, in which bar, and why
+    ///
+    /// Every finding is shown with its reason below the line it is written in. A fault is wrong
+    /// in the school in force, a caution is wrong unless there is a reason, advice is a matter of
+    /// taste. What a licence in the sheet accepts is shown with its reason and not counted.
+    #[command(after_long_help = CHECK_EXIT)]
+    Check(Check),
+    /// Lay out sheets: barlines and simultaneous notes below each other
+    ///
+    /// The music, the comments and the blank lines stay as they are. A sheet is written only if
+    /// its layout changes.
+    #[command(after_long_help = FORMAT_EXIT)]
+    Format(Format),
+    /// Explain a rule: what it finds, why it matters, an example and the same example mended
+    Explain(Explain),
+    /// List the rules with their level in each rulebook
+    Rules,
+    /// See the whole work once: a short exercise is marked, explained and mended
+    Tour,
+    /// Serve an editor over standard input and output
+    Lsp(Lsp),
+}
+
+const CHECK_EXIT: &str = "\
+Exit code: 0 if no fault was found, 1 if there are faults or notation that cannot be read, 2 if \
+something could not be done, such as opening a sheet.";
+
+const FORMAT_EXIT: &str = "\
+Exit code: 0 if all is done, 1 if --check finds a sheet with another layout, 2 if \
+something could not be done, such as opening a sheet.";
+
+#[derive(Debug, Args)]
+pub(super) struct Check {
+    /// Sheets, and folders that are searched for sheets
+    ///
+    /// A folder is searched with everything in it for files whose names end in `.bicinium`; hidden
+    /// ones and those that a .gitignore file leaves out are passed over. `-` stands for standard
+    /// input. If nothing is named, the folder you are in is searched.
+    #[arg(value_name = "PATHS")]
+    pub(super) paths: Vec<PathBuf>,
+    /// Mark by this rulebook, whatever the sheets name: `tonal`, `modal` or a file
+    ///
+    /// Everything is marked by this one school's rules: where a sheet names no rulebook, and also
+    /// where it names another. A file is a rulebook in TOML, which may extend one of the two
+    /// that are built in.
+    #[arg(long, value_name = "RULEBOOK")]
+    pub(super) rulebook: Option<String>,
+    /// How to tell what was found
+    #[arg(long, value_enum, default_value_t = Report::Text, value_name = "FORMAT")]
+    pub(super) format: Report,
+    /// Show findings of this level and graver ones
+    ///
+    /// What is hidden by it is counted in the last line all the same.
+    #[arg(long, value_enum, default_value_t = Threshold::Unfinished, value_name = "LEVEL")]
+    pub(super) level: Threshold,
+}
+
+/// How findings are told.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub(super) enum Report {
+    /// For people: each finding below the line it is written in
+    Text,
+    /// One list of all findings, for other programs
+    Json,
+    /// SARIF 2.1.0, for programs that collect findings
+    Sarif,
+}
+
+/// The mildest level that is shown.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub(super) enum Threshold {
+    /// Text that cannot be read as music
+    Notation,
+    /// Wrong in the school in force
+    Fault,
+    /// Wrong unless there is a reason
+    Caution,
+    /// A matter of taste
+    Advice,
+    /// Not there yet
+    Unfinished,
+}
+
+impl Threshold {
+    /// The level itself.
+    pub(super) fn level(self) -> Level {
+        match self {
+            Self::Notation => Level::Notation,
+            Self::Fault => Level::Fault,
+            Self::Caution => Level::Caution,
+            Self::Advice => Level::Advice,
+            Self::Unfinished => Level::Unfinished,
+        }
+    }
+}
+
+#[derive(Debug, Args)]
+pub(super) struct Format {
+    /// Sheets, and folders that are searched for sheets
+    ///
+    /// `-` reads standard input and writes the result to standard output. If nothing is named, the
+    /// folder you are in is searched.
+    #[arg(value_name = "PATHS")]
+    pub(super) paths: Vec<PathBuf>,
+    /// Write nothing; name the sheets whose layout would change
+    #[arg(long)]
+    pub(super) check: bool,
+}
+
+#[derive(Debug, Args)]
+pub(super) struct Explain {
+    /// The name of the rule, as findings and `bicinium rules` give it
+    #[arg(value_name = "RULE")]
+    pub(super) rule: String,
+}
+
+#[derive(Debug, Args)]
+pub(super) struct Lsp {
+    /// Speak over standard input and output; this is so in any case
+    #[arg(long)]
+    pub(super) stdio: bool,
+}

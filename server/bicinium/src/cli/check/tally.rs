@@ -1,0 +1,53 @@
+//! The sentence that closes a report: how much was found. It must not know what was.
+
+use bicinium_analysis::Level;
+
+use super::marked::Marked;
+use crate::cli::words::{count, list, wrapped};
+
+/// What was found, in one sentence; what is milder than `mildest` was not shown.
+pub(super) fn closing(marked: &[Marked], mildest: Level) -> String {
+    let sheets = count(marked.len(), "sheet", "sheets");
+    let exercises = marked.iter().map(Marked::exercises).sum();
+    let exercises = count(exercises, "exercise", "exercises");
+    let closing =
+        format!("{sheets} with {exercises}: {}.{}", found(marked), hidden(marked, mildest));
+    wrapped(&closing, "")
+}
+
+fn found(marked: &[Marked]) -> String {
+    let mut parts: Vec<_> =
+        Level::ALL.iter().filter_map(|level| of_level(marked, *level)).collect();
+    if parts.is_empty() {
+        parts.push("nothing to mend".to_owned());
+    }
+    match all(marked).filter(|(_, stands)| !stands).count() {
+        0 => list(&parts),
+        accepted => format!("{}; accepted: {accepted}", list(&parts)),
+    }
+}
+
+fn of_level(marked: &[Marked], level: Level) -> Option<String> {
+    let (one, many) = match level {
+        Level::Notation => ("problem with the notation", "problems with the notation"),
+        Level::Fault => ("fault", "faults"),
+        Level::Caution => ("caution", "cautions"),
+        Level::Advice => ("piece of advice", "pieces of advice"),
+        Level::Unfinished => ("unfinished exercise", "unfinished exercises"),
+    };
+    let number = all(marked).filter(|found| *found == (level, true)).count();
+    (number > 0).then(|| count(number, one, many))
+}
+
+fn hidden(marked: &[Marked], mildest: Level) -> String {
+    match all(marked).filter(|(level, _)| *level > mildest).count() {
+        0 => String::new(),
+        number => format!(" Not shown: {}.", count(number, "milder finding", "milder findings")),
+    }
+}
+
+/// The level of every finding, and whether it stands.
+fn all(marked: &[Marked]) -> impl Iterator<Item = (Level, bool)> {
+    let findings = marked.iter().flat_map(Marked::findings);
+    findings.map(|located| (located.finding.level, located.finding.stands()))
+}

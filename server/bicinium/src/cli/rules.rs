@@ -1,0 +1,66 @@
+//! `bicinium rules`: the catalogue as a table. It must not know what any rule is about.
+
+use std::fmt::Write;
+use std::io;
+
+use bicinium_analysis::Shelf;
+use bicinium_analysis::rules::{self, Entry, Group, page::Page};
+
+use super::Outcome;
+use super::levels::Levels;
+use super::output::Output;
+use super::style::{STRONG, painted};
+use super::words::WIDTH;
+
+/// Lists the rules by group.
+pub(super) fn run(output: &mut Output) -> io::Result<Outcome> {
+    let table = Table::new();
+    let mut group = None;
+    for entry in rules::all() {
+        if group.replace(entry.group) != Some(entry.group) {
+            output.line(&table.heading(entry.group))?;
+        }
+        output.line(&table.row(entry))?;
+    }
+    output.line("\n* graver or milder in some species. `bicinium explain RULE` tells more.")?;
+    Ok(Outcome::Clean)
+}
+
+struct Table {
+    shelf: Shelf,
+    /// The width of the names, in columns.
+    names: usize,
+    /// The width of a level.
+    levels: usize,
+}
+
+impl Table {
+    fn new() -> Self {
+        let shelf = Shelf::default();
+        let names = rules::all().map(|entry| entry.name.len()).max().unwrap_or(0);
+        let levels = shelf.names().map(str::len).max().unwrap_or(0).max("caution*".len());
+        Self { shelf, names, levels }
+    }
+
+    fn heading(&self, group: Group) -> String {
+        let mut heading = format!("{:<width$}", group.name(), width = self.names + 3);
+        for name in self.shelf.names() {
+            // Writing to a string does not fail.
+            let _ = write!(heading, " {name:<width$}", width = self.levels);
+        }
+        format!("\n{}", painted(STRONG, heading.trim_end()))
+    }
+
+    fn row(&self, entry: &Entry) -> String {
+        let mut left = format!("  {:<width$} ", entry.name, width = self.names);
+        for rulebook in self.shelf.all() {
+            let level = Levels::of(rulebook, entry.name).short();
+            // Writing to a string does not fail.
+            let _ = write!(left, " {level:<width$}", width = self.levels);
+        }
+        left.push(' ');
+        let below = " ".repeat(left.len());
+        let options = textwrap::Options::new(WIDTH).initial_indent(&left).subsequent_indent(&below);
+        textwrap::fill(Page::of(entry.source).summary(), options)
+    }
+}

@@ -1,0 +1,129 @@
+//! The sheets that are meant by the paths of a command line. It must not know what is done with
+//! them.
+
+use std::ffi::OsStr;
+use std::io::Read;
+use std::path::{Path, PathBuf};
+
+use ignore::WalkBuilder;
+
+use crate::disk;
+
+/// The ending of the names of sheets.
+const EXTENSION: &str = "bicinium";
+
+/// Where a sheet comes from.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub(super) enum Source {
+    /// A file.
+    File(PathBuf),
+    /// Standard input.
+    Input,
+}
+
+impl Source {
+    /// The name it goes by: its path, or `-`.
+    pub(super) fn name(&self) -> String {
+        self.path().display().to_string()
+    }
+
+    /// Its path, or `-`.
+    pub(super) fn path(&self) -> &Path {
+        match self {
+            Self::File(path) => path,
+            Self::Input => Path::new("-"),
+        }
+    }
+
+    /// The text, or what has to be said about it.
+    pub(super) fn read(&self) -> Result<String, String> {
+        let text = match self {
+            Self::File(path) => std::fs::read_to_string(path),
+            Self::Input => read_input(),
+        };
+        text.map_err(|error| match self {
+            Self::File(_) => format!("{} cannot be read: {}.", self.name(), disk::reason(&error)),
+            Self::Input => {
+                "Standard input cannot be read as a sheet: it is not plain text.".to_owned()
+            }
+        })
+    }
+
+    /// The text of another sheet, named as seen from this one; or why it cannot be had.
+    pub(super) fn read_beside(&self, path: &str) -> Result<String, String> {
+        let folder = match self {
+            Self::File(own) => own.parent().unwrap_or(Path::new("")),
+            Self::Input => Path::new(""),
+        };
+        disk::read(&folder.join(path))
+    }
+}
+
+fn read_input() -> std::io::Result<String> {
+    let mut text = String::new();
+    std::io::stdin().read_to_string(&mut text)?;
+    Ok(text)
+}
+
+/// What was found under some paths.
+#[derive(Debug, Default, PartialEq, Eq)]
+pub(super) struct Found {
+    /// The sheets, each once, in the order of the paths and by name within a folder.
+    pub(super) sources: Vec<Source>,
+    /// What has to be said about paths that lead nowhere.
+    pub(super) complaints: Vec<String>,
+}
+
+/// Finds the sheets that are meant: those that are named, and those in folders that are named; in
+/// the current folder if nothing is.
+pub(super) fn find(paths: &[PathBuf]) -> Found {
+    let mut found = Found::default();
+    if paths.is_empty() {
+        found.search(Path::new("."));
+    }
+    for path in paths {
+        found.take(path);
+    }
+    found
+}
+
+impl Found {
+    fn take(&mut self, path: &Path) {
+        if path == Path::new("-") {
+            self.add(Source::Input);
+        } else if path.is_dir() {
+            self.search(path);
+        } else {
+            self.add(Source::File(path.to_owned()));
+        }
+    }
+
+    fn search(&mut self, folder: &Path) {
+        let walk =
+            WalkBuilder::new(folder).require_git(false).sort_by_file_name(OsStr::cmp).build();
+        for entry in walk {
+            match entry {
+                Ok(entry) if is_sheet(entry.path()) => self.add(file(entry.path())),
+                Ok(_) => {}
+                Err(error) => {
+                    self.complaints.push(format!("A folder cannot be searched: {error}."));
+                }
+            }
+        }
+    }
+
+    fn add(&mut self, source: Source) {
+        if !self.sources.contains(&source) {
+            self.sources.push(source);
+        }
+    }
+}
+
+fn is_sheet(path: &Path) -> bool {
+    path.extension() == Some(OsStr::new(EXTENSION)) && path.is_file()
+}
+
+/// A file that was found, without the dot of the current folder.
+fn file(path: &Path) -> Source {
+    Source::File(path.strip_prefix(".").unwrap_or(path).to_owned())
+}

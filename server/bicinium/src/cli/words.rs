@@ -1,0 +1,62 @@
+//! How numbers, lists and running text are put. It must not know what they are about.
+
+/// The widest line of running text, in columns.
+pub(super) const WIDTH: usize = 80;
+
+/// "1 fault", "3 faults".
+pub(super) fn count(number: usize, one: &str, many: &str) -> String {
+    format!("{number} {}", if number == 1 { one } else { many })
+}
+
+/// "a", "a and b", "a, b and c".
+pub(super) fn list(items: &[String]) -> String {
+    match items.split_last() {
+        Some((last, [])) => last.clone(),
+        Some((last, first)) => format!("{} and {last}", first.join(", ")),
+        None => String::new(),
+    }
+}
+
+/// Paragraphs broken into lines, each after `indent`.
+pub(super) fn wrapped(text: &str, indent: &str) -> String {
+    let options = textwrap::Options::new(WIDTH)
+        .initial_indent(indent)
+        .subsequent_indent(indent)
+        .word_splitter(textwrap::WordSplitter::NoHyphenation);
+    let lines = textwrap::wrap(text, options);
+    lines.iter().map(|line| line.trim_end()).collect::<Vec<_>>().join("\n")
+}
+
+/// The text with everything replaced that a terminal would obey instead of showing it.
+pub(super) fn shown(text: &str) -> String {
+    let shown = |character: char| match character {
+        '\n' | '\t' => character,
+        _ if character.is_control() => char::REPLACEMENT_CHARACTER,
+        _ => character,
+    };
+    text.chars().map(shown).collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::{list, shown, wrapped};
+
+    #[test]
+    fn lists_end_with_and() {
+        let of = |items: &[&str]| list(&items.iter().map(ToString::to_string).collect::<Vec<_>>());
+        assert_eq!(of(&[]), "");
+        assert_eq!(of(&["a"]), "a");
+        assert_eq!(of(&["a", "b", "c"]), "a, b and c");
+    }
+
+    #[test]
+    fn text_is_broken_between_words_only() {
+        let text = wrapped(&"well-kept ".repeat(20), "  ");
+        assert!(text.lines().all(|line| line.starts_with("  well-kept") && line.len() <= 80));
+    }
+
+    #[test]
+    fn a_terminal_is_given_nothing_to_obey() {
+        assert_eq!(shown("a\u{1b}[2Jb"), "a\u{FFFD}[2Jb");
+    }
+}
