@@ -17,12 +17,14 @@ pub(super) fn run(output: &mut Output) -> io::Result<Outcome> {
     let table = Table::new();
     let mut group = None;
     for entry in rules::all() {
-        if group.replace(entry.group) != Some(entry.group) {
-            output.line(&table.heading(entry.group))?;
+        let last = group.replace(entry.group);
+        if last != Some(entry.group) {
+            let gap = if last.is_some() { "\n" } else { "" };
+            output.line(&format!("{gap}{}", table.heading(entry.group)))?;
         }
         output.line(&table.row(entry))?;
     }
-    output.line("\n* graver or milder in some species. `bicinium explain RULE` tells more.")?;
+    output.line("\n* differs from species to species: `bicinium explain RULE` tells how")?;
     Ok(Outcome::Clean)
 }
 
@@ -48,7 +50,7 @@ impl Table {
             // Writing to a string does not fail.
             let _ = write!(heading, " {name:<width$}", width = self.levels);
         }
-        format!("\n{}", painted(STRONG, heading.trim_end()))
+        painted(STRONG, heading.trim_end())
     }
 
     fn row(&self, entry: &Entry) -> String {
@@ -61,6 +63,11 @@ impl Table {
         left.push(' ');
         let below = " ".repeat(left.len());
         let options = textwrap::Options::new(WIDTH).initial_indent(&left).subsequent_indent(&below);
-        textwrap::fill(Page::of(entry.source).summary(), options)
+        textwrap::fill(in_short(Page::of(entry.source).summary()), options)
     }
+}
+
+/// A summary without the cases that it lists.
+fn in_short(summary: &str) -> &str {
+    summary.split(": ").next().unwrap_or(summary)
 }
