@@ -20,8 +20,8 @@ impl Passage {
              [species.{}.rules.{rule}]\nlevel = \"fault\"\n{switches}\n",
             self.species
         );
-        let mut shelf = Shelf::default();
-        shelf.add(&rulebook).unwrap();
+        let mut books = Shelf::default();
+        books.add(&rulebook).expect("a rulebook");
         let roles =
             if self.upper.contains(' ') { ["counter", "cantus"] } else { ["cantus", "counter"] };
         let sheet = format!(
@@ -29,7 +29,7 @@ impl Passage {
              soprano {} | | {} | |\n  tenor {} | | {} | |\n",
             self.species, roles[0], self.upper, roles[1], self.lower
         );
-        let snapshot = Sheet::new(&sheet, Arc::new(shelf)).snapshot();
+        let snapshot = Sheet::new(&sheet, Arc::new(books)).snapshot();
         snapshot.findings().any(|located| located.finding.rule == rule)
     }
 }
