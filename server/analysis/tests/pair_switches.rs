@@ -1,6 +1,8 @@
 //! The switches of the rules about two voices: passages whose verdict depends on the answer that a
 //! school gives. The passages marked with a figure stand in Lehmann 1907, with his verdict.
 
+#![allow(clippy::unwrap_used, clippy::similar_names)]
+
 use std::sync::Arc;
 
 use bicinium_analysis::{Sheet, Shelf};

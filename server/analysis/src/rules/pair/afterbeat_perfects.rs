@@ -87,7 +87,7 @@ impl AfterbeatPerfects {
             Saved::Nothing => false,
             Saved::AMelodicNote => [progression.from, progression.to]
                 .iter()
-                .any(|sounded| step.after.part_at(sounded.onset) == Some(Part::Melodic)),
+                .any(|sounded| step.after.part_at(sounded.onset) != Some(Part::Real)),
             Saved::TheOtherSide => is_from_the_other_side(&step.notes, progression),
         }
     }

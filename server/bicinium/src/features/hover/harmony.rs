@@ -68,9 +68,9 @@ fn succession(reading: &Reading, stretch: &Stretch) -> Option<String> {
 fn alternatives(alternatives: &[Alternative]) -> Option<String> {
     let names: Vec<_> = alternatives.iter().map(|other| other.numeral.to_string()).collect();
     let (last, first) = names.split_last()?;
-    let list =
+    let choice =
         if first.is_empty() { last.clone() } else { format!("{} or {last}", first.join(", ")) };
-    Some(format!("could also be {list}"))
+    Some(format!("could also be {choice}"))
 }
 
 /// "the third of V".
