@@ -11,6 +11,9 @@ use bicinium_grammar::{SheetTree, ast};
 /// Reads the text of the sheet at a path of a `use` line, or says in words why it cannot be had.
 pub type Reader<'a> = dyn Fn(&str) -> Result<String, String> + 'a;
 
+/// Why a sheet cannot use itself, as the end of a sentence.
+pub const ITSELF: &str = "it is this very sheet, whose definitions hold here in any case";
+
 /// What one sheet has taken from others.
 #[derive(Debug, Default)]
 pub struct Loans {

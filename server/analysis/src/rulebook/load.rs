@@ -2,6 +2,7 @@
 //! over it, and every rule is set up from what results. Nothing here fails half-way: either the
 //! rulebook is whole, or every problem found is told.
 
+use std::collections::BTreeSet;
 use std::sync::Arc;
 
 use toml::{Table, Value};
@@ -48,7 +49,8 @@ impl Rulebook {
         problems.extend(species.keys().map(|key| {
             problem(format!("there is no species `{key}`; the species are 1 to 5 and `free`"))
         }));
-        problems.dedup();
+        let mut told = BTreeSet::new();
+        problems.retain(|problem| told.insert(problem.message.clone()));
         match <[_; 6]>::try_from(by_species) {
             Ok(by_species) if problems.is_empty() => Ok(Self { name, title, by_species }),
             _ => Err(problems),

@@ -8,6 +8,7 @@ use std::path::{Path, PathBuf};
 use ignore::WalkBuilder;
 
 use crate::disk;
+use crate::library::ITSELF;
 
 /// The ending of the names of sheets.
 const EXTENSION: &str = "bicinium";
@@ -55,7 +56,11 @@ impl Source {
             Self::File(own) => own.parent().unwrap_or(Path::new("")),
             Self::Input => Path::new(""),
         };
-        disk::read(&folder.join(path))
+        let other = folder.join(path);
+        match (std::fs::canonicalize(self.path()), std::fs::canonicalize(&other)) {
+            (Ok(own), Ok(other)) if own == other => Err(ITSELF.to_owned()),
+            _ => disk::read(&other),
+        }
     }
 }
 

@@ -28,10 +28,11 @@ pub(super) fn told(name: &str, lines: &Lines<'_>, located: Located<'_>) -> Strin
 /// Its level and its rule.
 pub(super) fn heading(finding: &Finding) -> String {
     let level = finding.level.name();
-    match finding.accepted {
-        Some(_) => painted(FAINT, &format!("accepted {level}: {}", finding.rule)),
-        None => format!("{}: {}", painted(style::level(finding.level), level), finding.rule),
+    if finding.accepted.is_some() {
+        return painted(FAINT, &format!("accepted {level}: {}", finding.rule));
     }
+    let painted = painted(style::level(finding.level), level);
+    if finding.rule == level { painted } else { format!("{painted}: {}", finding.rule) }
 }
 
 /// The place in words: exercise, bar, beat and voice, as far as they are known.

@@ -11,7 +11,7 @@ use tower_lsp::lsp_types::Url;
 
 use super::text::Text;
 use crate::disk;
-use crate::library::Loans;
+use crate::library::{ITSELF, Loans};
 
 /// The open sheets, for others to look into. Copies are the same library.
 #[derive(Clone, Default)]
@@ -74,6 +74,9 @@ impl Borrower {
 
     fn read(&self, path: &str) -> Result<String, String> {
         let uri = self.resolve(path).ok_or("this sheet has no folder yet; save it first")?;
+        if uri == normal(&self.uri) {
+            return Err(ITSELF.to_owned());
+        }
         self.library.read(&uri)
     }
 

@@ -1,0 +1,13 @@
+//! The command line, met as a person meets it: the real binary in a folder of its own.
+
+mod check;
+mod explain;
+mod format;
+mod help;
+mod json;
+mod rulebook;
+mod run;
+mod sarif;
+mod text;
+mod tour;
+mod uses;
