@@ -48,7 +48,7 @@ fn what_a_licence_accepts_is_shown_and_not_counted() {
 
 #[test]
 fn a_licence_for_nothing_is_found() {
-    let ran = Folder::with("a.bicinium", &format!("{CLEAN}{LICENCE}")).run(&["check"]);
+    let ran = Folder::with("a.bicinium", format!("{CLEAN}{LICENCE}")).run(&["check"]);
     assert_eq!(ran.code, 1);
     assert!(ran.out.contains("unused-licence"), "{}", ran.out);
 }
@@ -124,7 +124,7 @@ fn milder_findings_can_be_left_out() {
 
 #[test]
 fn a_reader_that_has_seen_enough_ends_it_quietly() {
-    let folder = Folder::with("a.bicinium", &OCTAVES.repeat(2000));
+    let folder = Folder::with("a.bicinium", OCTAVES.repeat(2000));
     let mut command = folder.command(&["check"]);
     let mut child = command.stdout(Stdio::piped()).stderr(Stdio::piped()).spawn().unwrap();
     let mut first = String::new();

@@ -20,7 +20,7 @@ fn every_rule_is_explained_with_an_example_that_is_marked() {
         let raised =
             ["fault", "caution", "advice"].map(|level| format!("{level}: {}\n", entry.name));
         assert!(raised.iter().any(|heading| ran.out.contains(heading)), "{}", ran.out);
-        assert!(ran.out.contains("^"), "{}", ran.out);
+        assert!(ran.out.contains('^'), "{}", ran.out);
     }
 }
 

@@ -9,7 +9,7 @@ fn untidy() -> String {
 
 #[test]
 fn a_sheet_is_laid_out() {
-    let folder = Folder::with("a.bicinium", &untidy());
+    let folder = Folder::with("a.bicinium", untidy());
     let ran = folder.run(&["format"]);
     assert_eq!((ran.code, ran.err.as_str()), (0, ""));
     assert_eq!(ran.out, "a.bicinium\n1 sheet: 1 laid out anew.\n");
@@ -20,7 +20,7 @@ fn a_sheet_is_laid_out() {
 
 #[test]
 fn a_check_names_the_sheets_and_writes_nothing() {
-    let folder = Folder::with("a.bicinium", &untidy());
+    let folder = Folder::with("a.bicinium", untidy());
     folder.save("b.bicinium", CLEAN);
     let ran = folder.run(&["format", "--check"]);
     assert_eq!(ran.code, 1);
@@ -42,14 +42,14 @@ fn standard_input_goes_to_standard_output() {
 
 #[test]
 fn line_ends_stay() {
-    let folder = Folder::with("a.bicinium", &untidy().replace('\n', "\r\n"));
+    let folder = Folder::with("a.bicinium", untidy().replace('\n', "\r\n"));
     folder.run(&["format"]);
     assert_eq!(folder.text("a.bicinium"), CLEAN.replace('\n', "\r\n"));
 }
 
 #[test]
 fn nothing_is_left_beside_the_sheet() {
-    let folder = Folder::with("a.bicinium", &untidy());
+    let folder = Folder::with("a.bicinium", untidy());
     folder.run(&["format"]);
     assert_eq!(std::fs::read_dir(folder.path("")).unwrap().count(), 1);
 }
@@ -74,7 +74,7 @@ fn what_cannot_be_done_is_told_and_the_rest_is_done() {
 #[test]
 fn permissions_and_links_stay() {
     use std::os::unix::fs::PermissionsExt;
-    let folder = Folder::with("real.bicinium", &untidy());
+    let folder = Folder::with("real.bicinium", untidy());
     let mode = std::fs::Permissions::from_mode(0o640);
     std::fs::set_permissions(folder.path("real.bicinium"), mode).unwrap();
     std::os::unix::fs::symlink("real.bicinium", folder.path("link.bicinium")).unwrap();

@@ -1,5 +1,7 @@
 //! The command line, met as a person meets it: the real binary in a folder of its own.
 
+#![cfg(test)]
+
 mod check;
 mod explain;
 mod format;

@@ -29,7 +29,7 @@ fn characters_of_more_bytes_do_not_move_the_signs() {
 fn either_end_of_line_will_do() {
     let unix = Folder::with("a.bicinium", OCTAVES).run(&["check"]);
     for end in ["\r\n", "\r"] {
-        let other = Folder::with("a.bicinium", &OCTAVES.replace('\n', end)).run(&["check"]);
+        let other = Folder::with("a.bicinium", OCTAVES.replace('\n', end)).run(&["check"]);
         assert_eq!(other.out, unix.out, "{end:?}");
     }
 }

@@ -44,7 +44,7 @@ fn a_sheet_that_is_not_there_is_found() {
 
 #[test]
 fn sheets_may_use_each_other() {
-    let folder = Folder::with("a.bicinium", &format!("use \"b.bicinium\"\n{SONGS}"));
+    let folder = Folder::with("a.bicinium", format!("use \"b.bicinium\"\n{SONGS}"));
     folder.save("b.bicinium", format!("use \"a.bicinium\"\n{}", SONGS.replace("pilot", "quay")));
     let ran = folder.run(&["check"]);
     assert_eq!(ran.code, 0, "{}", ran.out);
@@ -52,7 +52,7 @@ fn sheets_may_use_each_other() {
 
 #[test]
 fn a_sheet_that_uses_itself_is_told() {
-    let folder = Folder::with("a.bicinium", &format!("use \"./a.bicinium\"\n{SONGS}"));
+    let folder = Folder::with("a.bicinium", format!("use \"./a.bicinium\"\n{SONGS}"));
     let ran = folder.run(&["check"]);
     assert_eq!(ran.code, 1);
     assert!(ran.out.contains("it is this very sheet"), "{}", ran.out);
