@@ -6,7 +6,7 @@ use super::Outcome;
 use super::arguments::Format;
 use super::output::Output;
 use super::sources::{self, Found, Source};
-use super::words::count;
+use super::words::{count, shown};
 use crate::disk;
 
 /// Lays out the sheets that are meant, or says which are laid out otherwise.
@@ -40,7 +40,7 @@ impl Work<'_> {
             return Ok(());
         }
         self.others += 1;
-        self.output.line(&source.name())
+        self.output.line(&shown(&source.name()))
     }
 
     fn lay_out(&mut self, source: &Source) -> io::Result<()> {
@@ -51,7 +51,7 @@ impl Work<'_> {
             Source::File(path) => match disk::write(path, &formatted) {
                 Ok(()) => {
                     self.others += 1;
-                    self.output.line(&source.name())
+                    self.output.line(&shown(&source.name()))
                 }
                 Err(error) => {
                     let reason = disk::reason(&error);

@@ -5,6 +5,8 @@ use std::io::{self, StdoutLock, Write};
 
 use anstream::AutoStream;
 
+use super::words::shown;
+
 /// Where the command line prints.
 pub(super) struct Output {
     out: AutoStream<StdoutLock<'static>>,
@@ -36,6 +38,6 @@ impl Output {
         // What was found before comes first; if that fails, the next write tells.
         let _ = self.flush();
         // There is no other place to say that this failed.
-        let _ = writeln!(anstream::stderr(), "bicinium: {message}");
+        let _ = writeln!(anstream::stderr(), "bicinium: {}", shown(message));
     }
 }
