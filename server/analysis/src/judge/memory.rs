@@ -37,7 +37,7 @@ pub struct LineMemory {
     pub highest: Option<Extreme>,
     /// The lowest note so far.
     pub lowest: Option<Extreme>,
-    /// How many melodic intervals have been heard, and how many of them were steps.
+    /// How many melodic intervals have been heard, and how many of them were steps or leaps.
     pub moves: Moves,
     /// Whether something of the line is not written, so that nothing can be said of it as a whole.
     pub has_gaps: bool,
@@ -57,7 +57,7 @@ pub enum LineState {
     Unknown,
 }
 
-/// Notes that go on in one direction.
+/// Notes that go on in one direction; a note struck again does not end them.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub struct Run {
     /// The first note.
@@ -88,6 +88,8 @@ pub struct Moves {
     pub all: u32,
     /// Steps among them.
     pub steps: u32,
+    /// Leaps among them.
+    pub leaps: u32,
 }
 
 /// What can still be seen of the voices together.
@@ -183,6 +185,7 @@ impl LineMemory {
         let interval = Interval::between(last.pitch, note.pitch);
         self.moves.all += 1;
         self.moves.steps += u32::from(interval.is_step());
+        self.moves.leaps += u32::from(interval.is_leap());
         self.equal_notes = if interval.is_unison() { self.equal_notes + 1 } else { 1 };
         self.run = Run::continued(self.run, last, note);
     }
@@ -206,7 +209,7 @@ impl Run {
         let interval = Interval::between(last.pitch, note.pitch);
         let direction = interval.direction();
         if direction == Direction::Level {
-            return None;
+            return run.map(|run| Self { to: note, ..run });
         }
         let leaps = u32::from(interval.is_leap());
         let fresh = Self { from: last, to: note, direction, intervals: 1, leaps };

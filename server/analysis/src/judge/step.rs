@@ -3,7 +3,7 @@
 
 use bicinium_theory::{Duration, Interval, Motion};
 
-use super::memory::{LineMemory, Memory, Sounded};
+use super::memory::{LineMemory, LineState, Memory, Sounded};
 use super::moment::{Heard, Moment};
 use crate::score::{Setting, VoiceId};
 
@@ -32,10 +32,16 @@ pub struct Close<'a> {
 }
 
 impl Close<'_> {
-    /// The notes of a voice in order; nothing if any of them is not written yet.
-    pub fn whole_line(&self, voice: VoiceId) -> Option<Vec<Heard>> {
-        let complete = !self.memory.lines[voice].has_gaps;
-        complete.then(|| self.moments.iter().filter_map(|moment| moment.struck(voice)).collect())
+    /// Whether a voice is there to the end of the exercise, whatever may be missing before.
+    pub fn is_ended(&self, voice: VoiceId) -> bool {
+        let is_known = self.memory.lines[voice].state != LineState::Unknown;
+        is_known && self.setting.bars_of[voice] == self.setting.bars
+    }
+
+    /// The line of a voice; nothing if any of it is not written yet.
+    pub fn whole_line(&self, voice: VoiceId) -> Option<&LineMemory> {
+        let line = &self.memory.lines[voice];
+        (self.is_ended(voice) && !line.has_gaps).then_some(line)
     }
 }
 

@@ -35,9 +35,10 @@
 use bicinium_theory::Interval;
 use serde::Deserialize;
 
-use crate::judge::{Heard, Report, Step, Words};
+use super::turn::{Turn, arrival};
+use crate::judge::{Close, Heard, Report, Step, Words};
 use crate::rules::{Rule, wording};
-use crate::score::VoiceId;
+use crate::score::{Setting, VoiceId};
 
 /// Whether diminished intervals may be leapt.
 #[derive(Debug, Deserialize)]
@@ -53,46 +54,62 @@ enum Allowed {
     Never,
     /// If the line turns back by step (Bridge, Lehmann).
     IfItTurnsBack,
+    /// Whatever follows.
+    Always,
 }
 
 impl Rule for DiminishedLeap {
     fn step(&self, step: &Step<'_>, report: &mut Report) {
         for voice in step.setting.written() {
-            let Some((from, to, last)) = step.entered(voice) else { continue };
-            match self.allowed {
-                Allowed::Never if is_diminished(last) => tell(step, voice, from, to, report),
-                Allowed::IfItTurnsBack => turning_back(step, voice, last, report),
-                Allowed::Never => {}
+            let wrong = match self.allowed {
+                Allowed::Never => step.entered(voice).map(|(from, to, _)| (from, to)),
+                Allowed::IfItTurnsBack => not_turned_back(step, voice),
+                Allowed::Always => None,
+            };
+            if let Some((from, to)) = wrong.filter(is_diminished) {
+                self.tell(step.setting, voice, from, to, report);
+            }
+        }
+    }
+
+    fn close(&self, close: &Close<'_>, report: &mut Report) {
+        if self.allowed != Allowed::IfItTurnsBack {
+            return;
+        }
+        for voice in close.setting.written().filter(|voice| close.is_ended(*voice)) {
+            let last = arrival(&close.memory.lines[voice]);
+            if let Some((from, to)) = last.filter(is_diminished) {
+                self.tell(close.setting, voice, from, to, report);
             }
         }
     }
 }
 
-/// A diminished leap before the latest interval, if that one does not turn back by step.
-fn turning_back(step: &Step<'_>, voice: VoiceId, exit: Interval, report: &mut Report) {
-    let line = step.line(voice);
-    let (Some(leap), Some(from), Some(to)) = (line.interval(1), line.back(2), line.back(1)) else {
-        return;
-    };
-    let turns_back = exit.is_step() && exit.direction() != leap.direction();
-    if is_diminished(leap) && !turns_back {
-        tell(step, voice, from, to, report);
+impl DiminishedLeap {
+    fn tell(&self, setting: &Setting, voice: VoiceId, from: Heard, to: Heard, report: &mut Report) {
+        report.at(voice, to.onset, || {
+            let mend = match self.allowed {
+                Allowed::Never => ". Take a perfect interval or a smaller leap",
+                _ => ", and the line does not turn back by step. Let a step the other way follow",
+            };
+            Words::new(format!(
+                "The leap {} in {} is {}{mend}.",
+                wording::from_to(from, to),
+                wording::place(setting, to.onset),
+                wording::an_interval(Interval::between(from.pitch, to.pitch)),
+            ))
+            .with(voice, from.onset, "the leap begins here")
+        });
     }
 }
 
-fn is_diminished(leap: Interval) -> bool {
-    leap.is_diminished() && (3..=8).contains(&leap.number())
+/// The note that the line leaves without turning back by step, after the one before it.
+fn not_turned_back(step: &Step<'_>, voice: VoiceId) -> Option<(Heard, Heard)> {
+    let turn = Turn::latest(step, voice).filter(|turn| !turn.is_back_by_step())?;
+    Some((turn.before, turn.note))
 }
 
-fn tell(step: &Step<'_>, voice: VoiceId, from: Heard, to: Heard, report: &mut Report) {
-    report.at(voice, to.onset, || {
-        let leap = Interval::between(from.pitch, to.pitch);
-        Words::new(format!(
-            "The leap {} in {} is {}, and the line does not turn back into it by step.",
-            wording::from_to(from, to),
-            wording::place(step.setting, to.onset),
-            wording::an_interval(leap),
-        ))
-        .with(voice, from.onset, "the leap begins here")
-    });
+fn is_diminished((from, to): &(Heard, Heard)) -> bool {
+    let leap = Interval::between(from.pitch, to.pitch);
+    leap.is_diminished() && (3..=8).contains(&leap.number())
 }

@@ -10,9 +10,8 @@
 //! key C ionian
 //!
 //! exercise
-//!   species 2
-//!   soprano counter |  | G4 E4 | C5 A4 | E5 C5 | E5 C5 | A4 C5 |  |
-//!   tenor   cantus  |  | C4    | A3    | C4    | A3    | C4    |  |
+//!   soprano counter | G4 E4 | C5 A4 | E5 C5 | E5 C5 | A4 C5 |
+//!   tenor   cantus  | C4    | A3    | C4    | A3    | C4    |
 //! ```
 //!
 //! # Mended
@@ -21,9 +20,8 @@
 //! key C ionian
 //!
 //! exercise
-//!   species 2
-//!   soprano counter |  | G4 A4 | C5 B4 | A4 B4 | C5 A4 | G4 E4 |  |
-//!   tenor   cantus  |  | C4    | A3    | C4    | A3    | C4    |  |
+//!   soprano counter | G4 A4 | C5 B4 | A4 B4 | C5 A4 | G4 E4 |
+//!   tenor   cantus  | C4    | A3    | C4    | A3    | C4    |
 //! ```
 //!
 //! # Sources
@@ -48,17 +46,16 @@ const ENOUGH: u32 = 8;
 impl Rule for FewSteps {
     fn close(&self, close: &Close<'_>, report: &mut Report) {
         for voice in close.setting.written() {
-            let line = &close.memory.lines[voice];
-            let moves = line.moves;
-            let (Some(last), true) =
-                (line.lowest, moves.all >= ENOUGH && moves.steps * 2 < moves.all)
-            else {
+            let Some(line) = close.whole_line(voice) else { continue };
+            let (leaps, steps) = (line.moves.leaps, line.moves.steps);
+            let first = close.moments.iter().find_map(|moment| moment.struck(voice));
+            let Some(first) = first.filter(|_| leaps + steps >= ENOUGH && leaps > steps) else {
                 continue;
             };
-            report.at(voice, last.first.onset, || {
+            report.at(voice, first.onset, || {
                 Words::new(format!(
-                    "Of {} melodic intervals only {} are steps. Connect more of the notes by step.",
-                    moves.all, moves.steps,
+                    "The line has {leaps} leaps and only {steps} steps. Connect more of the notes \
+                     by step.",
                 ))
             });
         }

@@ -33,15 +33,16 @@
 //! once before the close.
 //!
 //! # Where schools differ
-//! Modal: the leading note is raised at the close only, the sixth degree only before it, and B
-//! flat is free in dorian and lydian. Tonal: the raised sixth and seventh degrees of minor are
-//! free, the sixth on the way up.
+//! Modal: the leading note is raised at the close only, and never in phrygian, the sixth degree
+//! only before it, and B flat is free in dorian and lydian. Tonal: the raised sixth and seventh
+//! degrees of minor are free, the sixth on the way up.
 
 use bicinium_theory::{Direction, Interval, Key, Mode, PitchClass};
 use serde::Deserialize;
 
-use crate::judge::{Heard, Report, Step, Words};
+use crate::judge::{Close, Heard, Report, Step, Stroke, Words};
 use crate::rules::{Rule, wording};
+use crate::score::Setting;
 
 /// Which foreign notes are free.
 #[derive(Debug, Deserialize)]
@@ -55,7 +56,7 @@ pub struct ForeignNote {
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize)]
 #[serde(rename_all = "kebab-case")]
 enum LeadingNote {
-    /// In the last bar but one (Fux, Open Music Theory).
+    /// In the last two bars, in all modes but the phrygian (Fux, Open Music Theory).
     AtTheClose,
     /// Anywhere (Lehmann, for minor).
     Anywhere,
@@ -85,12 +86,24 @@ impl Rule for ForeignNote {
     fn step(&self, step: &Step<'_>, report: &mut Report) {
         for voice in step.setting.written() {
             if let Some(note) = step.struck(voice).filter(|note| self.is_foreign(step, *note)) {
-                report.at(voice, note.onset, || words(step, note));
+                report.at(voice, note.onset, || foreign(step.setting, note));
             }
-            let line = step.line(voice);
-            let (Some(sixth), Some(next)) = (line.back(1), step.struck(voice)) else { continue };
-            if is_raised_sixth(step.setting.key, sixth) && !self.may_go_on(step, sixth, next) {
-                report.at(voice, sixth.onset, || words(step, sixth));
+            let left = step.before.lines[voice].last();
+            let Some(sixth) = left.filter(|note| is_raised_sixth(step.setting.key, *note)) else {
+                continue;
+            };
+            if !self.may_be_left(sixth, step.now.strokes[voice], step.setting.key) {
+                report.at(voice, sixth.onset, || self.stray_sixth(step.setting, sixth));
+            }
+        }
+    }
+
+    fn close(&self, close: &Close<'_>, report: &mut Report) {
+        for voice in close.setting.written().filter(|voice| close.is_ended(*voice)) {
+            let last = close.memory.lines[voice].last();
+            let sixth = last.filter(|note| is_raised_sixth(close.setting.key, *note));
+            if let Some(sixth) = sixth.filter(|_| self.raised_sixth != RaisedSixth::Anywhere) {
+                report.at(voice, sixth.onset, || self.stray_sixth(close.setting, sixth));
             }
         }
     }
@@ -101,23 +114,52 @@ impl ForeignNote {
     fn is_foreign(&self, step: &Step<'_>, note: Heard) -> bool {
         let key = step.setting.key;
         let class = note.pitch.class();
-        let is_close = step.bar() + 2 >= step.setting.bars;
         let is_free = key.contains(class)
             || is_raised_sixth(key, note)
             || (self.flat == Flat::OfTheMode && is_flat_of_mode(key, class))
-            || (class == key.leading_note()
-                && (self.leading_note == LeadingNote::Anywhere || is_close));
+            || (class == key.leading_note() && self.admits_leading_note(step));
         !is_free
     }
 
-    fn may_go_on(&self, step: &Step<'_>, sixth: Heard, next: Heard) -> bool {
-        match self.raised_sixth {
-            RaisedSixth::OnlyToTheSeventh => next.pitch.class() == step.setting.key.leading_note(),
-            RaisedSixth::Upward => {
+    /// The phrygian mode closes from above and raises nothing.
+    fn admits_leading_note(&self, step: &Step<'_>) -> bool {
+        match self.leading_note {
+            LeadingNote::AtTheClose => {
+                let is_close = step.bar() + 2 >= step.setting.bars;
+                is_close && step.setting.key.mode != Mode::Phrygian
+            }
+            LeadingNote::Anywhere => true,
+        }
+    }
+
+    /// Whether a raised sixth may be followed by what its voice does next.
+    fn may_be_left(&self, sixth: Heard, next: Stroke, key: Key) -> bool {
+        match (self.raised_sixth, next) {
+            (RaisedSixth::Anywhere, _) | (_, Stroke::Holds | Stroke::Unknown | Stroke::Ended) => {
+                true
+            }
+            (_, Stroke::Rests) => false,
+            (RaisedSixth::OnlyToTheSeventh, Stroke::Strikes(next)) => {
+                next.pitch.class() == key.leading_note()
+            }
+            (RaisedSixth::Upward, Stroke::Strikes(next)) => {
                 Interval::between(sixth.pitch, next.pitch).direction() == Direction::Up
             }
-            RaisedSixth::Anywhere => true,
         }
+    }
+
+    fn stray_sixth(&self, setting: &Setting, sixth: Heard) -> Words {
+        let key = setting.key;
+        let way = match self.raised_sixth {
+            RaisedSixth::OnlyToTheSeventh => format!("to {}", key.leading_note()),
+            RaisedSixth::Upward | RaisedSixth::Anywhere => "upward".to_owned(),
+        };
+        Words::new(format!(
+            "{} is the raised sixth degree of {key} and does not lead {way}. Lead it there, or \
+             write {}.",
+            wording::note_in(setting, sixth),
+            key.scale()[5],
+        ))
     }
 }
 
@@ -136,11 +178,11 @@ fn is_flat_of_mode(key: Key, class: PitchClass) -> bool {
     degree.number == lowered && degree.alteration == -1
 }
 
-fn words(step: &Step<'_>, note: Heard) -> Words {
-    let key = step.setting.key;
+fn foreign(setting: &Setting, note: Heard) -> Words {
+    let key = setting.key;
     Words::new(format!(
         "{} is foreign to {key}. Write a note of the scale, {}.",
-        wording::note_in(step.setting, note),
+        wording::note_in(setting, note),
         key.scale().map(|class| class.to_string()).join(" "),
     ))
 }

@@ -27,53 +27,88 @@
 //! ```
 //!
 //! # Sources
-//! Grove 1883; York (IV); Lavignac 1895. Fux 1725 frames one in figures 14, 15, 21 and 59.
+//! Grove 1883; York (IV); Lavignac 1895. Fux 1725 frames one in figures 14, 15, 21 and 59. That a
+//! tritone inside a longer run counts too is a lead from memory.
 //!
 //! # Where schools differ
 //! A caution in modal teaching. In conservatoire teaching a fault, unless the next note resolves
-//! it by step.
+//! it by step: a diminished fifth inward. An augmented fourth is resolved only by going on.
 
+use bicinium_theory::Interval;
 use serde::Deserialize;
 
-use crate::judge::{Close, Report, Run, Step, Words};
+use crate::judge::{Close, Heard, Report, Run, Step, Words};
 use crate::rules::{Rule, wording};
 use crate::score::{Setting, VoiceId};
 
-/// Whether a step after it saves a framed tritone.
+/// Which tritones of a run count.
 #[derive(Debug, Deserialize)]
 #[serde(rename_all = "kebab-case", deny_unknown_fields)]
 pub struct FramedTritone {
-    resolution: Resolution,
+    counted: Counted,
 }
 
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize)]
 #[serde(rename_all = "kebab-case")]
-enum Resolution {
-    /// A step after the outer note saves it.
-    Saves,
-    /// Nothing saves it.
-    DoesNotSave,
+enum Counted {
+    /// Those between the outer notes of a run, unless the next note resolves them.
+    UnresolvedFrames,
+    /// Those between the outer notes of a run, whatever follows (Grove, York, Lavignac).
+    AllFrames,
+    /// Those between any two notes of a run.
+    AnyOutline,
 }
 
 impl Rule for FramedTritone {
     fn step(&self, step: &Step<'_>, report: &mut Report) {
         for voice in step.setting.written() {
-            let Some((_, _, exit)) = step.entered(voice) else { continue };
-            let Some(run) = step.before.lines[voice].run.filter(frames) else { continue };
-            let goes_on = exit.direction() == run.direction;
-            let saved = self.resolution == Resolution::Saves && exit.is_step();
-            if !goes_on && !saved {
-                tell(step.setting, voice, run, report);
+            let found = match self.counted {
+                Counted::AnyOutline => outlined(step, voice),
+                Counted::UnresolvedFrames | Counted::AllFrames => self.framed(step, voice),
+            };
+            if let Some((from, to)) = found {
+                self.tell(step.setting, voice, from, to, report);
             }
         }
     }
 
     fn close(&self, close: &Close<'_>, report: &mut Report) {
-        for voice in close.setting.written() {
+        if self.counted == Counted::AnyOutline {
+            return;
+        }
+        for voice in close.setting.written().filter(|voice| close.is_ended(*voice)) {
             if let Some(run) = close.memory.lines[voice].run.filter(frames) {
-                tell(close.setting, voice, run, report);
+                self.tell(close.setting, voice, run.from, run.to, report);
             }
         }
+    }
+}
+
+impl FramedTritone {
+    /// The outer notes of a run that ends at the moment.
+    fn framed(&self, step: &Step<'_>, voice: VoiceId) -> Option<(Heard, Heard)> {
+        let (_, _, exit) = step.entered(voice)?;
+        let run = step.before.lines[voice].run.filter(frames)?;
+        let goes_on = exit.is_unison() || exit.direction() == run.direction;
+        let saves = self.counted == Counted::UnresolvedFrames && resolves(run, exit);
+        (!goes_on && !saves).then_some((run.from, run.to))
+    }
+
+    fn tell(&self, setting: &Setting, voice: VoiceId, from: Heard, to: Heard, report: &mut Report) {
+        report.at(voice, to.onset, || {
+            let is_diminished = Interval::between(from.pitch, to.pitch).is_diminished();
+            let mend = match self.counted {
+                Counted::AnyOutline => "Turn earlier",
+                Counted::UnresolvedFrames if is_diminished => "Turn back by step, or earlier",
+                _ => "Go one step further, or turn earlier",
+            };
+            Words::new(format!(
+                "The run {} makes a tritone in {}. {mend}.",
+                wording::from_to(from, to),
+                wording::place(setting, to.onset),
+            ))
+            .with(voice, from.onset, "the tritone begins here")
+        });
     }
 }
 
@@ -82,14 +117,19 @@ fn frames(run: &Run) -> bool {
     run.intervals > 1 && run.frame().is_tritone()
 }
 
-fn tell(setting: &Setting, voice: VoiceId, run: Run, report: &mut Report) {
-    report.at(voice, run.to.onset, || {
-        Words::new(format!(
-            "The run {} frames a tritone, and the line turns in {} without resolving it. Go one \
-             step further, or turn earlier.",
-            wording::from_to(run.from, run.to),
-            wording::place(setting, run.to.onset),
-        ))
-        .with(voice, run.from.onset, "the run begins here")
-    });
+/// A diminished fifth resolves inward by step; turning back from an augmented fourth does not
+/// resolve it.
+fn resolves(run: Run, exit: Interval) -> bool {
+    run.frame().is_diminished() && exit.is_step()
+}
+
+/// The note that completes a tritone with an earlier note of its run, after that note.
+fn outlined(step: &Step<'_>, voice: VoiceId) -> Option<(Heard, Heard)> {
+    let (last, to, _) = step.entered(voice).filter(|(.., interval)| !interval.is_unison())?;
+    let line = step.line(voice);
+    let start = line.run?.from.onset;
+    let is_leap = |from: &Heard| from.pitch == last.pitch;
+    let is_tritone = |from: &Heard| Interval::between(from.pitch, to.pitch).is_tritone();
+    let mut inside = line.notes().iter().rev().filter(|from| start <= from.onset);
+    inside.find(|from| is_tritone(from) && !is_leap(from)).map(|from| (*from, to))
 }

@@ -45,8 +45,9 @@ pub struct HighPoint {}
 impl Rule for HighPoint {
     fn close(&self, close: &Close<'_>, report: &mut Report) {
         for voice in close.setting.written() {
-            let line = &close.memory.lines[voice];
-            let Some(highest) = line.highest.filter(|_| !line.has_gaps) else { continue };
+            let Some(highest) = close.whole_line(voice).and_then(|line| line.highest) else {
+                continue;
+            };
             if highest.times < 2 {
                 continue;
             }

@@ -31,9 +31,9 @@
 //! # Where schools differ
 //! Fux often goes on in the direction of the leap, so no school makes it a fault.
 
-use bicinium_theory::Interval;
 use serde::Deserialize;
 
+use super::turn::Turn;
 use crate::judge::{Report, Step, Words};
 use crate::rules::{Rule, wording};
 
@@ -45,30 +45,22 @@ pub struct LeapRecovery {}
 impl Rule for LeapRecovery {
     fn step(&self, step: &Step<'_>, report: &mut Report) {
         for voice in step.setting.written() {
-            let line = step.line(voice);
-            let (Some((from, to, exit)), Some(leap)) = (step.entered(voice), line.interval(1))
-            else {
-                continue;
-            };
-            if leap.number() < 4 || turns_back(leap, exit) {
+            let Some(turn) = Turn::latest(step, voice) else { continue };
+            let leap = turn.entry();
+            if leap.number() < 4 || turn.is_back_by_less() {
                 continue;
             }
-            let Some(before) = line.back(2) else { continue };
-            report.at(voice, from.onset, || {
+            report.at(voice, turn.note.onset, || {
                 Words::new(format!(
                     "The leap {}, {}, is not made good: {} goes on to {}. A step the other way \
                      would balance it.",
-                    wording::from_to(before, from),
+                    wording::from_to(turn.before, turn.note),
                     wording::an_interval(leap),
-                    from.pitch,
-                    to.pitch,
+                    turn.note.pitch,
+                    turn.after.pitch,
                 ))
-                .with(voice, to.onset, "the line goes on here")
+                .with(voice, turn.after.onset, "the line goes on here")
             });
         }
     }
-}
-
-fn turns_back(leap: Interval, exit: Interval) -> bool {
-    exit.direction() != leap.direction() && !exit.is_unison() && exit.number() < leap.number()
 }

@@ -1,5 +1,6 @@
 //! # What it finds
-//! A leap of a minor sixth where the school does not admit it: downward, or at all.
+//! A leap of a minor sixth where the school does not admit it: downward, without turning back, or
+//! at all.
 //!
 //! # Why it matters
 //! The minor sixth is the widest leap below the octave that a singer takes with ease, and only
@@ -31,13 +32,16 @@
 //! Lavignac 1895 (rule 9); Bridge 1877; Fux 1725 writes it downward in species 2 to 4 only.
 //!
 //! # Where schools differ
-//! Modal teaching wants it upward in first species; conservatoire teaching admits it both ways.
+//! Modal teaching wants it upward, in first species turned back from as well; conservatoire
+//! teaching admits it both ways.
 
 use bicinium_theory::{Direction, Interval};
 use serde::Deserialize;
 
-use crate::judge::{Report, Step, Words};
+use super::turn::Turn;
+use crate::judge::{Heard, Report, Step, Words};
 use crate::rules::{Rule, wording};
+use crate::score::VoiceId;
 
 /// Where a minor sixth may be leapt.
 #[derive(Debug, Deserialize)]
@@ -51,7 +55,9 @@ pub struct MinorSixthLeap {
 enum Allowed {
     /// Nowhere.
     Never,
-    /// Upward (Lavignac, Bridge, Fux in first species).
+    /// Upward, if the line then turns back by less (Lavignac).
+    UpwardIfItTurnsBack,
+    /// Upward (Bridge, Fux in most places).
     Upward,
     /// Both ways (Lehmann).
     BothWays,
@@ -60,19 +66,20 @@ enum Allowed {
 impl Rule for MinorSixthLeap {
     fn step(&self, step: &Step<'_>, report: &mut Report) {
         for voice in step.setting.written() {
-            let Some((from, to, leap)) = step.entered(voice) else { continue };
-            if !is_minor_sixth(leap) || self.admits(leap) {
-                continue;
+            if let Some((from, to, leap)) = step.entered(voice)
+                && is_minor_sixth(leap)
+                && !self.admits(leap)
+            {
+                let mend = "Take a smaller leap, or go by step.";
+                tell(step, voice, from, to, mend, report);
             }
-            report.at(voice, to.onset, || {
-                Words::new(format!(
-                    "The line leaps a minor sixth from {} in {}. Take a smaller leap, or go by \
-                     step.",
-                    wording::from_to(from, to),
-                    wording::place(step.setting, to.onset),
-                ))
-                .with(voice, from.onset, "the leap begins here")
-            });
+            if let Some(turn) = Turn::latest(step, voice)
+                && self.has_to_turn_back(turn.entry())
+                && !turn.is_back_by_less()
+            {
+                let mend = "Let a step downward follow.";
+                tell(step, voice, turn.before, turn.note, mend, report);
+            }
         }
     }
 }
@@ -81,12 +88,27 @@ impl MinorSixthLeap {
     fn admits(&self, leap: Interval) -> bool {
         match self.allowed {
             Allowed::Never => false,
-            Allowed::Upward => leap.direction() == Direction::Up,
+            Allowed::UpwardIfItTurnsBack | Allowed::Upward => leap.direction() == Direction::Up,
             Allowed::BothWays => true,
         }
+    }
+
+    fn has_to_turn_back(&self, leap: Interval) -> bool {
+        self.allowed == Allowed::UpwardIfItTurnsBack && is_minor_sixth(leap) && self.admits(leap)
     }
 }
 
 fn is_minor_sixth(leap: Interval) -> bool {
     leap.abs() == Interval::new(5, 8)
+}
+
+fn tell(step: &Step<'_>, voice: VoiceId, from: Heard, to: Heard, mend: &str, report: &mut Report) {
+    report.at(voice, to.onset, || {
+        Words::new(format!(
+            "The line leaps a minor sixth from {} in {}. {mend}",
+            wording::from_to(from, to),
+            wording::place(step.setting, to.onset),
+        ))
+        .with(voice, from.onset, "the leap begins here")
+    });
 }

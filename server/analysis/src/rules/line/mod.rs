@@ -17,6 +17,7 @@ mod monotony;
 mod repeated_note;
 mod shared_high_point;
 mod span;
+mod turn;
 mod wide_leap;
 
 use super::{Entry, entry};

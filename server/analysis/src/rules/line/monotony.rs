@@ -1,5 +1,5 @@
 //! # What it finds
-//! Two bars of a line that come again at once, note for note.
+//! Two or more bars of a line that come again at once, note for note.
 //!
 //! # Why it matters
 //! A figure that is only repeated says nothing new; the line waits instead of going on.
@@ -35,9 +35,9 @@
 use bicinium_theory::{Duration, Pitch};
 use serde::Deserialize;
 
-use crate::judge::{Close, Heard, Report, Words};
-use crate::rules::{Rule, wording};
-use crate::score::Setting;
+use crate::judge::{Close, Moment, Report, Stroke, Words};
+use crate::rules::Rule;
+use crate::score::{Setting, VoiceId};
 
 /// The rule without switches.
 #[derive(Debug, Deserialize)]
@@ -47,31 +47,78 @@ pub struct Monotony {}
 impl Rule for Monotony {
     fn close(&self, close: &Close<'_>, report: &mut Report) {
         for voice in close.setting.written() {
-            let notes: Vec<_> = close.moments.iter().filter_map(|m| m.struck(voice)).collect();
-            let bars = (0..close.setting.bars.saturating_sub(3)).filter(|bar| {
-                let first = figure(close.setting, &notes, *bar);
-                first.len() > 1 && first == figure(close.setting, &notes, bar + 2)
-            });
-            for bar in bars {
-                report.at(voice, close.setting.bar_start(bar + 2), || {
-                    let (first, last) = (bar + 1, bar + 2);
-                    let words = Words::new(format!(
-                        "Bars {} and {} repeat bars {first} and {last} note for note. Let the line \
-                         go on to something else.",
-                        bar + 3,
-                        bar + 4,
-                    ));
-                    let onset = close.setting.bar_start(bar);
-                    words.with(voice, onset, wording::place(close.setting, onset))
-                });
+            let bars = bars(close, voice);
+            let mut rest = bars.as_slice();
+            while !rest.is_empty() {
+                let length = repeated(rest);
+                if let Some(length) = length {
+                    tell(close.setting, voice, &rest[..2 * length], report);
+                }
+                rest = &rest[length.unwrap_or(1)..];
             }
         }
     }
 }
 
-/// What two bars are made of, each note with its place.
-fn figure(setting: &Setting, notes: &[Heard], bar: u32) -> Vec<(Duration, Pitch)> {
-    let (start, end) = (setting.bar_start(bar), setting.bar_start(bar + 2));
-    let inside = notes.iter().filter(|note| start <= note.onset && note.onset < end);
-    inside.map(|note| (note.onset - start, note.pitch)).collect()
+/// One bar of a line.
+struct Bar {
+    start: Duration,
+    /// The notes that begin in it, each with its place; nothing if any of it is not written.
+    notes: Option<Vec<(Duration, Pitch)>>,
+}
+
+impl Bar {
+    fn new(setting: &Setting, voice: VoiceId, moments: &[Moment]) -> Option<Self> {
+        let start = moments.first()?.onset;
+        let is_open =
+            |moment: &Moment| matches!(moment.strokes[voice], Stroke::Unknown | Stroke::Ended);
+        let struck = moments.iter().filter_map(|moment| moment.struck(voice));
+        let notes = struck.map(|note| (setting.within_bar(note.onset), note.pitch)).collect();
+        Some(Self { start, notes: (!moments.iter().any(is_open)).then_some(notes) })
+    }
+}
+
+fn bars(close: &Close<'_>, voice: VoiceId) -> Vec<Bar> {
+    let bar_of = |moment: &Moment| close.setting.bar_of(moment.onset);
+    let bars = close.moments.chunk_by(|a, b| bar_of(a) == bar_of(b));
+    bars.filter_map(|moments| Bar::new(close.setting, voice, moments)).collect()
+}
+
+/// How many of the first bars come again at once.
+fn repeated(bars: &[Bar]) -> Option<usize> {
+    (2..=bars.len() / 2).find(|length| {
+        let (figure, rest) = bars.split_at(*length);
+        moves(figure) && figure.iter().zip(rest).all(|(bar, again)| bar.notes == again.notes)
+    })
+}
+
+/// Whether all bars are written and more than one pitch stands in them.
+fn moves(figure: &[Bar]) -> bool {
+    let mut pitches: Vec<_> = figure.iter().flat_map(|bar| &bar.notes).flatten().collect();
+    pitches.dedup_by_key(|(_, pitch)| *pitch);
+    figure.iter().all(|bar| bar.notes.is_some()) && pitches.len() > 1
+}
+
+/// Tells of bars whose second half repeats the first.
+fn tell(setting: &Setting, voice: VoiceId, bars: &[Bar], report: &mut Report) {
+    let (figure, again) = bars.split_at(bars.len() / 2);
+    let (Some(first), Some(repeat)) = (figure.first(), again.first()) else { return };
+    report.at(voice, repeat.start, || {
+        Words::new(format!(
+            "Bars {} repeat bars {} note for note. Let the line go on to something else.",
+            numbers(setting, again),
+            numbers(setting, figure),
+        ))
+        .with(voice, first.start, "the figure begins here")
+    });
+}
+
+/// "3 and 4", "3 to 5".
+fn numbers(setting: &Setting, figure: &[Bar]) -> String {
+    let number = |bar: &Bar| setting.bar_of(bar.start) + 1;
+    match figure {
+        [first, last] => format!("{} and {}", number(first), number(last)),
+        [first, .., last] => format!("{} to {}", number(first), number(last)),
+        _ => String::new(),
+    }
 }

@@ -45,11 +45,8 @@ pub struct SharedHighPoint {}
 
 impl Rule for SharedHighPoint {
     fn close(&self, close: &Close<'_>, report: &mut Report) {
-        let lines = &close.memory.lines;
-        if VoiceId::BOTH.into_iter().any(|voice| lines[voice].has_gaps) {
-            return;
-        }
-        let (Some(upper), Some(lower)) = (lines.upper.highest, lines.lower.highest) else { return };
+        let highest = VoiceId::BOTH.map(|voice| close.whole_line(voice)?.highest);
+        let [Some(upper), Some(lower)] = highest else { return };
         if upper.first.onset != lower.first.onset || upper.times > 1 || lower.times > 1 {
             return;
         }
