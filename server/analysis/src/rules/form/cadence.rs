@@ -1,7 +1,8 @@
 //! # What it finds
 //! A close without its leading note: in modal teaching, a last bar but one that does not set the
 //! leading note against the second degree; in conservatoire teaching, one that does not stand for
-//! the dominant with the leading note in either voice.
+//! the dominant with the leading note in either voice. In the phrygian mode both ask for the
+//! semitone above the final against the natural seventh degree.
 //!
 //! # Why it matters
 //! The leading note tells the ear where the end is. In the phrygian mode the semitone above the
@@ -32,7 +33,7 @@
 //!
 //! # Where schools differ
 //! Modal: leading note and second degree, a major sixth to the octave or a third to the unison.
-//! Tonal: V, V6 or vii°6.
+//! Tonal: these, and V, V6 or vii°6 in any form.
 
 use bicinium_theory::{Duration, Key, Mode, PitchClass};
 use serde::Deserialize;
@@ -54,15 +55,15 @@ pub struct Cadence {
 enum MadeBy {
     /// The leading note against the second degree (Open Music Theory, Fux).
     LeadingNoteAndSecondDegree,
-    /// The dominant, with the leading note in either voice (Lehmann).
+    /// The same, or the dominant with the leading note in either voice (Lehmann).
     TheDominant,
 }
 
 impl Rule for Cadence {
     fn step(&self, step: &Step<'_>, report: &mut Report) {
         let Some(progression) = close(step) else { return };
-        if self.made_by == MadeBy::LeadingNoteAndSecondDegree && !is_modal(step, progression) {
-            let key = step.setting.key;
+        let key = step.setting.key;
+        if self.made_in(key) == MadeBy::LeadingNoteAndSecondDegree && !is_modal(key, progression) {
             tell(step, progression, report, || {
                 format!("set {} against {}", cadential_seventh(key), key.scale()[1])
             });
@@ -74,14 +75,29 @@ impl Rule for Cadence {
         let (Some(progression), Some(harmony)) = (close(notes), step.harmony_before()) else {
             return;
         };
-        if self.made_by != MadeBy::TheDominant || !is_bar_known(notes) {
+        let key = notes.setting.key;
+        if self.made_in(key) != MadeBy::TheDominant || is_modal(key, progression) {
+            return;
+        }
+        if !is_bar_known(notes) {
             return;
         }
         if !harmony.is_dominant() || !leading_note_sounds(notes) {
-            let leading = notes.setting.key.leading_note();
+            let leading = key.leading_note();
             tell(notes, progression, report, || {
                 format!("lead to the end from the dominant, with {leading}")
             });
+        }
+    }
+}
+
+impl Cadence {
+    /// What makes a cadence in a key: phrygian has no leading note below its final, and so no
+    /// dominant to close from.
+    fn made_in(&self, key: Key) -> MadeBy {
+        match key.mode {
+            Mode::Phrygian => MadeBy::LeadingNoteAndSecondDegree,
+            _ => self.made_by,
         }
     }
 }
@@ -92,8 +108,7 @@ fn close(step: &Step<'_>) -> Option<Progression> {
     step.progression().filter(|_| is_close)
 }
 
-fn is_modal(step: &Step<'_>, progression: Progression) -> bool {
-    let key = step.setting.key;
+fn is_modal(key: Key, progression: Progression) -> bool {
     let classes = VoiceId::BOTH.map(|voice| progression.from.notes[voice].pitch.class());
     let wanted = [cadential_seventh(key), key.scale()[1]];
     classes == wanted || classes == [wanted[1], wanted[0]]

@@ -1,7 +1,7 @@
 //! # What it finds
 //! A last bar but one without the usual figure of its species: in second species 5–6 above the
 //! cantus and 5–3 below it; in third 3–4–5–6 above, 3–5–4–3 or 6–3–6–3 below; in fourth 7–6 above,
-//! 2–3 below.
+//! 2–3 below; in fifth the same, plain or decorated. In triple time none is usual.
 //!
 //! # Why it matters
 //! These figures reach the leading note at the right moment and have been found good by everyone.
@@ -51,17 +51,18 @@ impl Rule for CadenceShape {
         else {
             return;
         };
-        let usual = usual(species, cantus.other());
+        let is_triple = step.setting.meter.is_triple();
+        let usual = if is_triple { &[] } else { usual(species, cantus.other()) };
         let Some(bar) = last_bar_but_one(step).filter(|_| !usual.is_empty()) else { return };
         let shape: Vec<u16> = bar.iter().map(|sounded| simple_number(*sounded)).collect();
-        if bar.len() < 2 || usual.contains(&shape.as_slice()) {
+        if bar.len() < 2 || usual.iter().any(|usual| is_like(species, &shape, usual)) {
             return;
         }
         report.at(cantus.other(), bar[0].onset, || {
             Words::new(format!(
-                "The last bar but one has {} against the cantus in {}; the usual figure is {}.",
-                figure(&shape),
+                "The last bar but one, {}, has {} against the cantus; the usual figure is {}.",
                 wording::place(step.setting, bar[0].onset),
+                figure(&shape),
                 usual.iter().map(|shape| figure(shape)).collect::<Vec<_>>().join(" or "),
             ))
         });
@@ -75,9 +76,17 @@ fn usual(species: u8, counter: VoiceId) -> &'static [&'static [u16]] {
         (2, VoiceId::Lower) => &[&[5, 3]],
         (3, VoiceId::Upper) => &[&[3, 4, 5, 6]],
         (3, VoiceId::Lower) => &[&[3, 5, 4, 3], &[6, 3, 6, 3]],
-        (4, VoiceId::Upper) => &[&[7, 6]],
-        (4, VoiceId::Lower) => &[&[2, 3]],
+        (4 | 5, VoiceId::Upper) => &[&[7, 6]],
+        (4 | 5, VoiceId::Lower) => &[&[2, 3]],
         _ => &[],
+    }
+}
+
+/// Whether a figure is a usual one; in fifth species, whether it decorates one.
+fn is_like(species: u8, shape: &[u16], usual: &[u16]) -> bool {
+    match species {
+        5 => shape.first() == usual.first() && shape.last() == usual.last(),
+        _ => shape == usual,
     }
 }
 

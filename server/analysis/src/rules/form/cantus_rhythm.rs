@@ -1,5 +1,5 @@
 //! # What it finds
-//! A given cantus that is not in notes as long as a bar.
+//! A given cantus that is not in notes as long as a bar, or rests.
 //!
 //! # Why it matters
 //! Every species measures itself against a cantus that moves once a bar.
@@ -32,8 +32,9 @@
 
 use serde::Deserialize;
 
-use crate::judge::{Report, Step, Words};
+use crate::judge::{Heard, LineState, Report, Step, Stroke, Words};
 use crate::rules::{Rule, wording};
+use crate::score::VoiceId;
 
 /// The rule without switches.
 #[derive(Debug, Deserialize)]
@@ -43,16 +44,33 @@ pub struct CantusRhythm {}
 impl Rule for CantusRhythm {
     fn step(&self, step: &Step<'_>, report: &mut Report) {
         let (Some(cantus), Some(_)) = (step.setting.cantus, step.setting.species) else { return };
-        let Some(note) = step.struck(cantus) else { return };
-        if step.is_downbeat() && note.duration == step.setting.bar_length() {
-            return;
+        if let Some(note) = step.struck(cantus).filter(|note| !is_whole(step, *note)) {
+            report.at(cantus, note.onset, || {
+                Words::new(format!(
+                    "{} of the cantus lasts {}; a cantus has one note in every bar.",
+                    wording::note_in(step.setting, note),
+                    wording::with_article(&note.duration.to_string()),
+                ))
+            });
         }
-        report.at(cantus, note.onset, || {
-            Words::new(format!(
-                "{} of the cantus lasts a {}; a cantus has one note in every bar.",
-                wording::note_in(step.setting, note),
-                note.duration,
-            ))
-        });
+        if rests(step, cantus) {
+            report.at(cantus, step.now.onset, || {
+                Words::new(format!(
+                    "The cantus rests in {}; a cantus has one note in every bar.",
+                    wording::place(step.setting, step.now.onset),
+                ))
+            });
+        }
     }
+}
+
+fn is_whole(step: &Step<'_>, note: Heard) -> bool {
+    step.is_downbeat() && note.duration == step.setting.bar_length()
+}
+
+/// Whether a rest begins, or goes on in a new bar.
+fn rests(step: &Step<'_>, cantus: VoiceId) -> bool {
+    let was_silent = step.before.lines[cantus].state == LineState::Silent;
+    let rests = matches!(step.now.strokes[cantus], Stroke::Rests);
+    rests && (step.is_downbeat() || !was_silent)
 }

@@ -53,7 +53,8 @@ impl Rule for HarmonyRow {
         if let Some((voice, wrong)) = wrong_bass(step, harmony, written.numeral.inversion) {
             report.at(voice, step.notes.now.onset, || {
                 Words::new(format!(
-                    "The harmony row has {} in {}, but the lower voice has {wrong}: {}.",
+                    "The harmony row has {} in {}, but {wrong} sounds lowest and makes it {}. \
+                     Change the figures or the note.",
                     written.numeral,
                     wording::place(step.notes.setting, written.onset),
                     harmony.numeral_over(harmony.member(wrong.class())),
@@ -63,7 +64,8 @@ impl Rule for HarmonyRow {
         if let Some(note) = foreign_cantus(step, harmony) {
             report.together(step.notes.now.onset, || {
                 Words::new(format!(
-                    "The harmony row has {} in {}, but {note} of the cantus does not belong to it.",
+                    "The harmony row has {} in {}, but {note} of the cantus does not belong to it. \
+                     Choose a numeral that holds it.",
                     written.numeral,
                     wording::place(step.notes.setting, written.onset),
                 ))

@@ -1,5 +1,6 @@
 //! # What it finds
-//! A first note after an opening rest that does not make the consonance the school asks for.
+//! A first note after an opening rest that does not make the consonance the school asks for. Where
+//! that is a perfect one, a counter below enters on the octave or the tonic.
 //!
 //! # Why it matters
 //! The entry of the second voice is heard by itself; a perfect consonance makes it clear.
@@ -30,11 +31,12 @@
 //! # Where schools differ
 //! Perfect, or any consonance.
 
-use bicinium_theory::Duration;
+use bicinium_theory::{Duration, PerfectClass};
 use serde::Deserialize;
 
 use crate::judge::{Report, Sounded, Step, Words};
 use crate::rules::{Rule, wording};
+use crate::score::VoiceId;
 
 /// What the entry after a rest may be.
 #[derive(Debug, Deserialize)]
@@ -46,7 +48,7 @@ pub struct OpeningAfterRest {
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize)]
 #[serde(rename_all = "kebab-case")]
 enum Entry {
-    /// A unison, fifth or octave (Cherubini, Grove, Lavignac, Bridge).
+    /// A unison or octave; above the cantus and on the tonic also a fifth (Cherubini, Grove, Lavignac, Bridge).
     APerfectConsonance,
     /// Any consonance (Lehmann).
     AnyConsonance,
@@ -58,13 +60,18 @@ impl Rule for OpeningAfterRest {
         let line = step.line(cantus.other());
         let is_first = line.moves.all == 0 && line.notes().len() == 1 && !line.has_gaps;
         let after_rest = step.bar() == 0 && now.onset > Duration::ZERO;
-        if !is_first || !after_rest || !now.strikes(cantus.other()) || self.admits(now) {
+        if !is_first
+            || !after_rest
+            || !now.strikes(cantus.other())
+            || self.admits(step, now, cantus)
+        {
             return;
         }
         report.at(cantus.other(), now.onset, || {
-            let wanted = match self.enters_with {
-                Entry::APerfectConsonance => "a unison, fifth or octave",
-                Entry::AnyConsonance => "a consonance",
+            let wanted = match (self.enters_with, cantus) {
+                (Entry::APerfectConsonance, VoiceId::Lower) => "a unison, fifth or octave",
+                (Entry::APerfectConsonance, VoiceId::Upper) => "a unison or octave",
+                (Entry::AnyConsonance, _) => "a consonance",
             };
             Words::new(format!(
                 "After the rest the counter enters with {}, {} over {}. Enter with {wanted}.",
@@ -78,10 +85,15 @@ impl Rule for OpeningAfterRest {
 }
 
 impl OpeningAfterRest {
-    fn admits(&self, now: Sounded) -> bool {
-        match self.enters_with {
-            Entry::APerfectConsonance => now.perfect().is_some(),
-            Entry::AnyConsonance => now.interval().is_consonant(),
+    fn admits(&self, step: &Step<'_>, now: Sounded, cantus: VoiceId) -> bool {
+        match (self.enters_with, now.perfect()) {
+            (Entry::APerfectConsonance, Some(PerfectClass::Octave)) => true,
+            (Entry::APerfectConsonance, Some(PerfectClass::Fifth)) => {
+                let bass = now.notes.lower.pitch.class();
+                cantus == VoiceId::Lower || bass == step.setting.key.tonic
+            }
+            (Entry::APerfectConsonance, None) => false,
+            (Entry::AnyConsonance, _) => now.interval().is_consonant(),
         }
     }
 }

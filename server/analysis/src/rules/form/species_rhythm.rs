@@ -1,7 +1,7 @@
 //! # What it finds
 //! A note that does not have the rhythm of the species: one note a bar in first species, two in
-//! second (three in triple time), four in third (six), halves tied over the barline in fourth; in
-//! fifth nothing shorter than an eighth.
+//! second (three in triple time), four in third (six in bars of three or six beats), halves tied
+//! over the barline in fourth; in fifth nothing shorter than an eighth.
 //!
 //! # Why it matters
 //! A species is an exercise in one rhythm. What is learned in it is learned because nothing else
@@ -54,9 +54,9 @@ impl Rule for SpeciesRhythm {
             };
             report.at(voice, note.onset, || {
                 Words::new(format!(
-                    "{} lasts a {}; {}.",
+                    "{} lasts {}; {}.",
                     wording::note_in(step.setting, note),
-                    note.duration,
+                    wording::with_article(&note.duration.to_string()),
                     demand(step.setting, species),
                 ))
             });
@@ -72,27 +72,49 @@ fn fits(step: &Step<'_>, species: u8, note: Heard) -> bool {
     let is_whole = note.duration == bar && within == Duration::ZERO;
     match species {
         1 => is_whole,
-        2 => is_share(setting, note, 2) || (is_penultimate && is_whole),
-        3 => is_share(setting, note, 4),
-        4 => is_share(setting, note, 2) || (note.duration == bar && within > Duration::ZERO),
+        2 => is_share(setting, note, species) || (is_penultimate && is_whole),
+        3 => is_share(setting, note, species),
+        4 => is_share(setting, note, species) || is_tied_over(setting, note, species),
         _ => note.duration >= Duration::EIGHTH,
     }
 }
 
-/// Whether a note is one of so many equal shares of its bar; in triple time of half as many more.
-fn is_share(setting: &Setting, note: Heard, shares: u32) -> bool {
-    let share = setting.bar_length().divide(count(setting, shares));
-    let within = setting.within_bar(note.onset);
-    let aligned = |share: Duration| within.ticks().is_multiple_of(share.ticks().max(1));
-    share.is_some_and(|share| note.duration == share && aligned(share))
+/// Whether a note is one of the equal shares of its bar.
+fn is_share(setting: &Setting, note: Heard, species: u8) -> bool {
+    share(setting, species)
+        .is_some_and(|share| note.duration == share && is_on(setting.within_bar(note.onset), share))
 }
 
-fn count(setting: &Setting, shares: u32) -> u32 {
-    if setting.meter.is_triple() { shares + shares / 2 } else { shares }
+/// Whether a note begins on a later share of its bar and is tied over the barline, so that it ends
+/// before the same place of the next bar.
+fn is_tied_over(setting: &Setting, note: Heard, species: u8) -> bool {
+    let bar = setting.bar_length();
+    let within = setting.within_bar(note.onset);
+    let crosses = within > Duration::ZERO && within + note.duration > bar;
+    let fits = |share| is_on(within, share) && is_on(note.duration, share);
+    crosses && note.duration <= bar && share(setting, species).is_some_and(fits)
+}
+
+fn share(setting: &Setting, species: u8) -> Option<Duration> {
+    setting.bar_length().divide(count(setting, species))
+}
+
+fn is_on(length: Duration, share: Duration) -> bool {
+    length.ticks().is_multiple_of(share.ticks().max(1))
+}
+
+/// How many equal notes a bar of second, third or fourth species has.
+fn count(setting: &Setting, species: u8) -> u32 {
+    match (species, setting.meter.beats) {
+        (3, 3 | 6 | 9) => 6,
+        (3, _) => 4,
+        _ if setting.meter.is_triple() => 3,
+        _ => 2,
+    }
 }
 
 fn demand(setting: &Setting, species: u8) -> String {
-    let notes = |shares| match count(setting, shares) {
+    let notes = match count(setting, species) {
         2 => "two equal notes",
         3 => "three equal notes",
         4 => "four equal notes",
@@ -100,8 +122,8 @@ fn demand(setting: &Setting, species: u8) -> String {
     };
     match species {
         1 => "first species has one note in every bar".to_owned(),
-        2 => format!("second species has {} in every bar", notes(2)),
-        3 => format!("third species has {} in every bar", notes(4)),
+        2 => format!("second species has {notes} in every bar"),
+        3 => format!("third species has {notes} in every bar"),
         4 => "fourth species ties the second note of every bar over the barline".to_owned(),
         _ => "fifth species has nothing shorter than an eighth".to_owned(),
     }
