@@ -45,26 +45,25 @@ impl<'a> Passage<'a> {
         }
     }
 
-    /// The harmonies that may be heard at a moment when `before` was heard last.
-    fn candidates(&self, index: usize, before: &Hearing) -> Vec<Option<HarmonyId>> {
+    /// The harmonies that may be heard from a moment on; `None` if the one before goes on.
+    fn choices(&self, index: usize) -> Option<Vec<Option<HarmonyId>>> {
         let step = self.step(index);
         if self.rules.plan.implied == Implied::No {
-            return vec![None];
+            return None;
         }
         if let Some(bound) = self.bound(step.now.onset) {
-            return vec![Some(bound)];
+            return Some(vec![Some(bound)]);
         }
-        let usual = self.usual(&step);
-        let is_open = before.harmony.is_none() || self.may_change(&step);
-        if is_open && !usual.is_empty() { usual } else { vec![before.harmony] }
+        let usual = self.may_change(&step).then(|| self.usual(&step));
+        usual.filter(|usual| !usual.is_empty()).map(|ids| ids.into_iter().map(Some).collect())
     }
 
     /// The usual harmonies that the note of the cantus belongs to; all of them if it belongs to
     /// none, or if there is no cantus.
-    fn usual(&self, step: &Step<'_>) -> Vec<Option<HarmonyId>> {
+    fn usual(&self, step: &Step<'_>) -> Vec<HarmonyId> {
         let holds = |id: &HarmonyId| self.holds_cantus(step, &self.vocabulary[*id]);
-        let fitting: Vec<_> = self.vocabulary.usual().filter(holds).map(Some).collect();
-        if fitting.is_empty() { self.vocabulary.usual().map(Some).collect() } else { fitting }
+        let fitting: Vec<_> = self.vocabulary.usual().filter(holds).collect();
+        if fitting.is_empty() { self.vocabulary.usual().collect() } else { fitting }
     }
 
     fn holds_cantus(&self, step: &Step<'_>, harmony: &Harmony) -> bool {
@@ -93,7 +92,13 @@ impl<'a> Passage<'a> {
     }
 
     /// Hears one moment in one harmony, after one way of hearing what came before.
-    fn hear(&self, index: usize, before: &Hearing, harmony: Option<HarmonyId>) -> Heard {
+    fn hear(
+        &self,
+        index: usize,
+        before: &Hearing,
+        harmony: Option<HarmonyId>,
+        detail: Detail,
+    ) -> Heard {
         let step = self.step(index);
         let (after, outcomes) = before.after(&step, harmony, self.vocabulary, self.rules.figures);
         let hearing = HearingStep {
@@ -104,17 +109,19 @@ impl<'a> Passage<'a> {
             outcomes: &outcomes,
             written: self.written_at(step.now.onset),
         };
-        let mut report = Report::new(Detail::Counted);
+        let mut report = Report::new(detail);
         self.rules.hear(&hearing, &mut report);
-        let cost = Cost::of_breaches(&report.into_breaches())
+        let breaches = report.into_breaches();
+        let cost = Cost::of_breaches(&breaches)
             + Cost::of_harmony(harmony_cost(&self.rules.plan, &hearing));
-        Heard { after, outcomes, cost }
+        Heard { after, outcomes, breaches, cost }
     }
 }
 
 struct Heard {
     after: Hearing,
     outcomes: Vec<Outcome>,
+    breaches: Vec<Breach>,
     cost: Cost,
 }
 
@@ -143,20 +150,15 @@ pub fn best(passage: &Passage<'_>) -> Best {
 
 /// Walks along a path once more, to hear what the rules say in words.
 fn retell(passage: &Passage<'_>, path: &[Hearing]) -> (Vec<Outcome>, Vec<Breach>) {
-    let mut report = Report::new(Detail::Worded);
-    let mut all = Vec::new();
-    let start = Hearing::default();
+    let (mut outcomes, mut breaches) = (Vec::new(), Vec::new());
+    let mut before = &Hearing::default();
     for (index, after) in path.iter().enumerate() {
-        let before = if index == 0 { &start } else { &path[index - 1] };
-        let outcomes = passage.hear(index, before, after.harmony).outcomes;
-        let notes = passage.step(index);
-        let vocabulary = passage.vocabulary;
-        let written = passage.written_at(notes.now.onset);
-        let step = HearingStep { notes, vocabulary, before, after, outcomes: &outcomes, written };
-        passage.rules.hear(&step, &mut report);
-        all.extend(outcomes);
+        let heard = passage.hear(index, before, after.harmony, Detail::Worded);
+        outcomes.extend(heard.outcomes);
+        breaches.extend(heard.breaches);
+        before = after;
     }
-    (all, report.into_breaches())
+    (outcomes, breaches)
 }
 
 /// All ways of hearing a passage, moment by moment.
@@ -226,9 +228,10 @@ impl Layer {
     fn next(&self, passage: &Passage<'_>, index: usize) -> Self {
         let mut known: HashMap<Hearing, usize> = HashMap::new();
         let mut next = Self::default();
+        let choices = passage.choices(index);
         for (from, node) in self.nodes.iter().enumerate() {
-            for harmony in passage.candidates(index, &node.hearing) {
-                let heard = passage.hear(index, &node.hearing, harmony);
+            for harmony in choices.as_deref().unwrap_or(&[node.hearing.harmony]) {
+                let heard = passage.hear(index, &node.hearing, *harmony, Detail::Counted);
                 let total = node.cost + heard.cost;
                 let to = *known.entry(heard.after.clone()).or_insert(next.nodes.len());
                 next.edges.push(Edge { from, to, cost: heard.cost });
