@@ -55,39 +55,29 @@ impl Row {
     }
 }
 
-impl LineRow {
-    /// The row, without white space and comment.
-    pub fn range(&self) -> TextRange {
-        read::trimmed(&self.0)
-    }
+/// What every row has, whatever stands in its bars.
+macro_rules! rows {
+    ($($row:ident),*) => { $(
+        impl $row {
+            /// The row, without white space and comment.
+            pub fn range(&self) -> TextRange {
+                read::trimmed(&self.0)
+            }
 
-    /// What stands before the first barline.
-    pub fn head_range(&self) -> TextRange {
-        head_range(&self.0)
-    }
+            /// What stands before the first barline.
+            pub fn head_range(&self) -> TextRange {
+                head_range(&self.0)
+            }
 
-    /// The bars of the row.
-    pub fn bars(&self) -> Vec<Bar> {
-        bars(&self.0)
-    }
+            /// The bars of the row.
+            pub fn bars(&self) -> Vec<Bar> {
+                bars(&self.0)
+            }
+        }
+    )* };
 }
 
-impl HarmonyRow {
-    /// The row, without white space and comment.
-    pub fn range(&self) -> TextRange {
-        read::trimmed(&self.0)
-    }
-
-    /// What stands before the first barline.
-    pub fn head_range(&self) -> TextRange {
-        head_range(&self.0)
-    }
-
-    /// The bars of the row.
-    pub fn bars(&self) -> Vec<Bar> {
-        bars(&self.0)
-    }
-}
+rows!(LineRow, HarmonyRow, VoiceRow);
 
 impl VoiceRow {
     /// The register the row names: `soprano`, `mezzo`, `alto`, `tenor`, `baritone` or `bass`. A
@@ -122,21 +112,6 @@ impl VoiceRow {
     /// Where the name of the cantus stands.
     pub fn cantus_name_range(&self) -> Option<TextRange> {
         read::token_range(&self.0, SyntaxKind::Name)
-    }
-
-    /// The row, without white space and comment.
-    pub fn range(&self) -> TextRange {
-        read::trimmed(&self.0)
-    }
-
-    /// What stands before the first barline.
-    pub fn head_range(&self) -> TextRange {
-        head_range(&self.0)
-    }
-
-    /// The bars of the row.
-    pub fn bars(&self) -> Vec<Bar> {
-        bars(&self.0)
     }
 
     fn register_token(&self) -> Option<SyntaxToken> {

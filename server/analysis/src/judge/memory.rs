@@ -280,6 +280,11 @@ impl Sounded {
         Interval::between(self.notes.lower.pitch, self.notes.upper.pitch)
     }
 
+    /// The size of the interval within the octave, 1 for unisons and octaves.
+    pub fn simple_number(&self) -> u16 {
+        (self.interval().number() - 1) % 7 + 1
+    }
+
     /// The perfect consonance between the voices, if it is one.
     pub fn perfect(&self) -> Option<PerfectClass> {
         self.interval().perfect_class()

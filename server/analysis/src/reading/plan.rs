@@ -6,6 +6,8 @@ use std::collections::BTreeMap;
 use bicinium_theory::{Mode, Numeral};
 use serde::Deserialize;
 
+use crate::rulebook::Spelt;
+
 /// How a school reads harmony.
 #[derive(Clone, Debug, PartialEq, Deserialize)]
 #[serde(rename_all = "kebab-case", deny_unknown_fields)]
@@ -14,7 +16,7 @@ pub struct Plan {
     pub implied: Implied,
     /// The harmonies of each mode, with the inversions in which they may stand.
     #[serde(default)]
-    vocabulary: BTreeMap<String, Vec<Spelt>>,
+    vocabulary: BTreeMap<String, Vec<Spelt<Numeral>>>,
     /// How many harmonies a bar may have.
     #[serde(default)]
     pub per_bar: PerBar,
@@ -77,17 +79,6 @@ impl Costs {
     pub fn degree(&self, degree: u8) -> u32 {
         let index = usize::from(degree.clamp(1, 7) - 1);
         self.degrees[index]
-    }
-}
-
-/// A Roman numeral as it is spelt in a rulebook.
-#[derive(Clone, Copy, Debug, PartialEq)]
-struct Spelt(Numeral);
-
-impl<'de> Deserialize<'de> for Spelt {
-    fn deserialize<D: serde::Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
-        let text = String::deserialize(deserializer)?;
-        text.parse().map(Self).map_err(serde::de::Error::custom)
     }
 }
 

@@ -5,10 +5,12 @@
 mod load;
 mod rules;
 mod shelf;
+mod spelt;
 
 pub use load::{RulebookProblem, Source};
 pub use rules::{Active, Rules};
 pub use shelf::Shelf;
+pub use spelt::Spelt;
 
 use std::sync::Arc;
 

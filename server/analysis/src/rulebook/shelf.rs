@@ -76,13 +76,6 @@ impl Shelf {
         Ok(rulebook)
     }
 
-    /// Takes a rulebook of the shelf as the one that holds where a sheet names none.
-    #[must_use]
-    pub fn with_default(mut self, rulebook: Arc<Rulebook>) -> Self {
-        self.default = rulebook;
-        self
-    }
-
     /// Holds every sheet to one rulebook, whatever the sheet names: marking by one school's rules.
     #[must_use]
     pub fn bound_to(mut self, rulebook: Arc<Rulebook>) -> Self {

@@ -17,6 +17,14 @@ pub struct Licence {
     pub range: TextRange,
 }
 
+impl Licence {
+    /// Whether it accepts the breach of a rule at a bar and beat; `None` for the exercise as a
+    /// whole.
+    pub fn accepts(&self, rule: &str, place: Option<(u32, u32)>) -> bool {
+        self.rule == rule && self.span.covers(place)
+    }
+}
+
 /// The stretch of an exercise that a licence covers; bars and beats are counted from 1.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Span {

@@ -10,7 +10,7 @@ mod voice;
 use std::sync::Arc;
 
 use bicinium_grammar::TextRange;
-use bicinium_theory::{Duration, Key, Meter, Numeral, Pitch, Register};
+use bicinium_theory::{Duration, Interval, Key, Meter, Numeral, Pitch, Register};
 
 pub use licence::{Licence, Span};
 pub use voice::{Pair, VoiceId};
@@ -56,6 +56,27 @@ pub struct Definition {
     pub name: String,
     /// Its notes.
     pub notes: Arc<[Pitch]>,
+}
+
+impl Definition {
+    /// The transposition that most of the notes are in, each given with its bar (counted from 0);
+    /// the first of several.
+    pub fn transposition(&self, notes: impl Iterator<Item = (u32, Pitch)>) -> Option<Interval> {
+        let interval = |(bar, pitch)| Some(Interval::between(self.note(bar)?, pitch));
+        let all: Vec<_> = notes.filter_map(interval).collect();
+        let votes = |candidate: &Interval| all.iter().filter(|known| *known == candidate).count();
+        let most = all.iter().map(votes).max()?;
+        all.iter().find(|candidate| votes(candidate) == most).copied()
+    }
+
+    /// The note of a bar, counted from 0, in a transposition.
+    pub fn note_in(&self, bar: u32, by: Interval) -> Option<Pitch> {
+        self.note(bar)?.transpose(by)
+    }
+
+    fn note(&self, bar: u32) -> Option<Pitch> {
+        self.notes.get(usize::try_from(bar).ok()?).copied()
+    }
 }
 
 impl Setting {

@@ -5,7 +5,7 @@
 use std::collections::BTreeMap;
 use std::sync::Arc;
 
-use bicinium_grammar::{BlockTree, TextRange, ast};
+use bicinium_grammar::{BlockTree, ast};
 use bicinium_theory::Pitch;
 
 use super::{Import, findings, licensing, rulebook, unfinished};
@@ -193,12 +193,4 @@ fn from_problem(problem: &bicinium_grammar::Problem) -> Finding {
         .map(|mend| Mend { title: mend.title.clone(), range: mend.range, text: mend.text.clone() })
         .collect();
     finding
-}
-
-/// The range of a whole block.
-impl Judged {
-    /// The text of the block, as a range from its start.
-    pub fn range(&self) -> TextRange {
-        TextRange::up_to(self.tree.text_len())
-    }
 }

@@ -32,7 +32,7 @@ fn accept(licence: &Licence, findings: &mut [Finding]) -> bool {
 fn is_covered(licence: &Licence, finding: &Finding) -> bool {
     let place = finding.place.map(|place| (place.bar, place.beat));
     let can_be_accepted = matches!(finding.level, Level::Fault | Level::Caution | Level::Advice);
-    can_be_accepted && finding.rule == licence.rule && licence.span.covers(place)
+    can_be_accepted && licence.accepts(finding.rule, place)
 }
 
 fn about_idle(licence: &Licence) -> Finding {

@@ -86,5 +86,5 @@ impl Account {
 
 fn accepts(licence: &Licence, score: &Score, breach: &Breach) -> bool {
     let place = super::place(&score.setting, breach.spot.onset);
-    licence.rule == breach.rule && licence.span.covers(Some((place.bar, place.beat)))
+    licence.accepts(breach.rule, Some((place.bar, place.beat)))
 }

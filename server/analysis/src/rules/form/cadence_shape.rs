@@ -54,7 +54,7 @@ impl Rule for CadenceShape {
         let is_triple = step.setting.meter.is_triple();
         let usual = if is_triple { &[] } else { usual(species, cantus.other()) };
         let Some(bar) = last_bar_but_one(step).filter(|_| !usual.is_empty()) else { return };
-        let shape: Vec<u16> = bar.iter().map(|sounded| simple_number(*sounded)).collect();
+        let shape: Vec<u16> = bar.iter().map(Sounded::simple_number).collect();
         if bar.len() < 2 || usual.iter().any(|usual| is_like(species, &shape, usual)) {
             return;
         }
@@ -97,10 +97,6 @@ fn last_bar_but_one(step: &Step<'_>) -> Option<Vec<Sounded>> {
     let mut bar: Vec<_> = recent.collect();
     bar.reverse();
     bar.first().is_some_and(|first| first.onset == start).then_some(bar)
-}
-
-fn simple_number(sounded: Sounded) -> u16 {
-    (sounded.interval().number() - 1) % 7 + 1
 }
 
 /// "5–6".

@@ -38,7 +38,7 @@
 //! # Where schools differ
 //! They do not.
 
-use bicinium_theory::{Interval, Pitch};
+use bicinium_theory::Pitch;
 use serde::Deserialize;
 
 use crate::judge::{Close, Heard, Report, Words};
@@ -57,30 +57,17 @@ impl Rule for CantusAltered {
             return;
         };
         let struck: Vec<_> = close.moments.iter().filter_map(|m| m.struck(voice)).collect();
-        let Some(by) = transposition(close, &struck, &definition.notes) else { return };
+        let bar = |note: &Heard| close.setting.bar_of(note.onset);
+        let in_bars = struck.iter().map(|note| (bar(note), note.pitch));
+        let Some(by) = definition.transposition(in_bars) else { return };
         for note in &struck {
-            let meant = defined(close, *note, &definition.notes).and_then(|d| d.transpose(by));
+            let meant = definition.note_in(bar(note), by);
             if meant != Some(note.pitch) {
                 tell(close, voice, *note, meant, report);
             }
         }
         too_short(close, voice, &struck, definition.notes.len(), report);
     }
-}
-
-/// The note that the definition has in the bar of a note.
-fn defined(close: &Close<'_>, note: Heard, notes: &[Pitch]) -> Option<Pitch> {
-    notes.get(close.setting.bar_of(note.onset) as usize).copied()
-}
-
-/// The transposition that most notes are in; the first of several.
-fn transposition(close: &Close<'_>, struck: &[Heard], notes: &[Pitch]) -> Option<Interval> {
-    let interval =
-        |note: &Heard| Some(Interval::between(defined(close, *note, notes)?, note.pitch));
-    let all: Vec<_> = struck.iter().filter_map(interval).collect();
-    let votes = |candidate: &Interval| all.iter().filter(|known| *known == candidate).count();
-    let most = all.iter().map(votes).max()?;
-    all.iter().find(|candidate| votes(candidate) == most).copied()
 }
 
 fn tell(close: &Close<'_>, voice: VoiceId, note: Heard, meant: Option<Pitch>, report: &mut Report) {

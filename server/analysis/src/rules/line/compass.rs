@@ -33,47 +33,26 @@
 
 use std::collections::BTreeMap;
 
-use bicinium_theory::Pitch;
+use bicinium_theory::{Pitch, Register};
 use serde::Deserialize;
 
 use crate::judge::{Heard, Report, Step, Words};
+use crate::rulebook::Spelt;
 use crate::rules::{Rule, wording};
 
 /// The lowest and the highest note of each register.
 #[derive(Debug, Deserialize)]
 #[serde(transparent)]
 pub struct Compass {
-    registers: BTreeMap<RegisterName, (Spelt, Spelt)>,
-}
-
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Deserialize)]
-#[serde(rename_all = "kebab-case")]
-enum RegisterName {
-    Soprano,
-    Mezzo,
-    Alto,
-    Tenor,
-    Baritone,
-    Bass,
-}
-
-/// A pitch as a rulebook spells it.
-#[derive(Clone, Copy, Debug)]
-struct Spelt(Pitch);
-
-impl<'de> Deserialize<'de> for Spelt {
-    fn deserialize<D: serde::Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
-        let text = String::deserialize(deserializer)?;
-        text.parse().map(Self).map_err(serde::de::Error::custom)
-    }
+    registers: BTreeMap<Spelt<Register>, (Spelt<Pitch>, Spelt<Pitch>)>,
 }
 
 impl Rule for Compass {
     fn step(&self, step: &Step<'_>, report: &mut Report) {
         for voice in step.setting.written() {
             let register = step.setting.registers[voice];
-            let named = self.registers.iter().find(|(name, _)| name.name() == register.name());
-            let (Some((_, (low, high))), Some(note)) = (named, step.struck(voice)) else {
+            let compass = self.registers.get(&Spelt(register));
+            let (Some((low, high)), Some(note)) = (compass, step.struck(voice)) else {
                 continue;
             };
             if let Some(beyond) = beyond(note, low.0, high.0) {
@@ -88,19 +67,6 @@ impl Rule for Compass {
                     ))
                 });
             }
-        }
-    }
-}
-
-impl RegisterName {
-    fn name(self) -> &'static str {
-        match self {
-            Self::Soprano => "soprano",
-            Self::Mezzo => "mezzo",
-            Self::Alto => "alto",
-            Self::Tenor => "tenor",
-            Self::Baritone => "baritone",
-            Self::Bass => "bass",
         }
     }
 }

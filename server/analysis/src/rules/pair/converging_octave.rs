@@ -32,7 +32,7 @@
 //! # Where schools differ
 //! Conservatoire teaching ignores it. The wider form, any convergence, is a rule of its own.
 
-use bicinium_theory::Direction;
+use bicinium_theory::{Direction, PerfectClass};
 use serde::Deserialize;
 
 use super::telling;
@@ -55,8 +55,8 @@ impl Rule for ConvergingOctave {
 /// The way into an octave on a strong beat with the voices moving towards each other.
 pub(super) fn converging(step: &Step<'_>) -> Option<Progression> {
     let progression = step.progression().filter(|_| step.is_downbeat())?;
-    let to = progression.to.interval();
-    let is_octave = to.number() > 1 && telling::simple_number(to) == 1 && to.is_perfect();
+    let to = progression.to;
+    let is_octave = to.perfect() == Some(PerfectClass::Octave) && !to.interval().is_unison();
     let direction = |voice| progression.interval(voice).direction();
     let converges =
         direction(VoiceId::Upper) == Direction::Down && direction(VoiceId::Lower) == Direction::Up;

@@ -108,7 +108,7 @@ fn direct(step: &Step<'_>) -> Option<Progression> {
 
 fn is_leading_note_to_tonic(setting: &Setting, direct: &Progression) -> bool {
     let lower = |sounded: Sounded| sounded.notes.lower.pitch.class();
-    telling::simple_number(direct.from.interval()) == 3
+    direct.from.simple_number() == 3
         && direct.to.perfect() == Some(PerfectClass::Fifth)
         && lower(direct.from) == setting.key.leading_note()
         && lower(direct.to) == setting.key.tonic

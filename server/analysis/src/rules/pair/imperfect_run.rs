@@ -48,12 +48,12 @@ pub struct ImperfectRun {
 impl Rule for ImperfectRun {
     fn step(&self, step: &Step<'_>, report: &mut Report) {
         let Some(now) = step.sounded() else { return };
-        let (number, name) = match telling::simple_number(now.interval()) {
+        let (number, name) = match now.simple_number() {
             3 => (3, "thirds"),
             6 => (6, "sixths"),
             _ => return,
         };
-        let alike = |sounded: &Sounded| telling::simple_number(sounded.interval()) == number;
+        let alike = |sounded: &Sounded| sounded.simple_number() == number;
         let run = run::alike(step, alike);
         if run.len() != self.at_most + 1 {
             return;

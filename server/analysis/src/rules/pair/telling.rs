@@ -1,7 +1,7 @@
 //! The words that rules about two voices share: how two simultaneities are told. Knows the notes,
 //! not which rule speaks.
 
-use bicinium_theory::{Interval, PerfectClass};
+use bicinium_theory::PerfectClass;
 
 use crate::judge::Sounded;
 use crate::rules::wording;
@@ -30,9 +30,4 @@ pub(super) fn is_crossed(sounded: &Sounded) -> bool {
 /// "A4 over D4", as they stand on the page.
 pub(super) fn pair(sounded: Sounded) -> String {
     format!("{} over {}", sounded.notes.upper.pitch, sounded.notes.lower.pitch)
-}
-
-/// The size of an interval within the octave, 1 for unisons and octaves.
-pub(super) fn simple_number(interval: Interval) -> u16 {
-    (interval.number() - 1) % 7 + 1
 }

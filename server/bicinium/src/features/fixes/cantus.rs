@@ -1,10 +1,9 @@
 //! An altered cantus restored: every note that differs gets the pitch of the definition, in the
 //! transposition that most of its notes are in.
 
-use bicinium_analysis::score::{Line, Score, VoiceId};
+use bicinium_analysis::score::{Event, Score};
 use bicinium_analysis::sheet::Placed;
 use bicinium_analysis::{Exercise, Finding};
-use bicinium_theory::{Interval, Pitch};
 
 use super::Proposal;
 
@@ -24,24 +23,14 @@ pub(super) fn proposal(block: &Placed, exercise: &Exercise, finding: &Finding) -
 type Edits = Vec<(std::ops::Range<usize>, String)>;
 
 fn edits(block: &Placed, score: &Score) -> Option<Edits> {
-    let voice: VoiceId = score.setting.cantus?;
-    let defined = &score.setting.definition.as_ref()?.notes;
-    let line = &score.lines[voice];
-    let by = transposition(line, defined)?;
-    let notes = line.events.iter().zip(defined.iter());
-    let differing = notes.filter_map(|(event, pitch)| {
-        let meant = pitch.transpose(by)?;
+    let cantus = &score.lines[score.setting.cantus?].events;
+    let definition = score.setting.definition.as_ref()?;
+    let bar = |event: &Event| score.setting.bar_of(event.onset);
+    let written = cantus.iter().filter_map(|event| Some((bar(event), event.pitch()?)));
+    let by = definition.transposition(written)?;
+    let differing = cantus.iter().filter_map(|event| {
+        let meant = definition.note_in(bar(event), by)?;
         (event.pitch() != Some(meant)).then(|| (block.in_sheet(event.range), meant.to_string()))
     });
     Some(differing.collect())
-}
-
-/// The transposition that most notes are in; the first of several.
-fn transposition(line: &Line, defined: &[Pitch]) -> Option<Interval> {
-    let pairs = || line.events.iter().zip(defined.iter());
-    let interval = |from: Pitch, to: Pitch| Interval::between(from, to);
-    let all: Vec<_> = pairs().filter_map(|(e, d)| Some(interval(*d, e.pitch()?))).collect();
-    let votes = |candidate: &Interval| all.iter().filter(|known| *known == candidate).count();
-    let most = all.iter().map(votes).max()?;
-    all.iter().find(|candidate| votes(candidate) == most).copied()
 }
