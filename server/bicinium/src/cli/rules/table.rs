@@ -1,4 +1,4 @@
-//! `bicinium rules`: the catalogue as a table. It must not know what any rule is about.
+//! The catalogue of rules as a table of levels. It must not know what any rule is about.
 
 use std::fmt::Write;
 use std::io;
@@ -6,14 +6,14 @@ use std::io;
 use bicinium_analysis::Shelf;
 use bicinium_analysis::rules::{self, Entry, Group, page::Page};
 
-use super::Outcome;
-use super::levels::Levels;
-use super::output::Output;
-use super::style::{STRONG, painted};
-use super::words::WIDTH;
+use crate::cli::Outcome;
+use crate::cli::levels::Levels;
+use crate::cli::output::Output;
+use crate::cli::style::{STRONG, painted};
+use crate::cli::words::WIDTH;
 
 /// Lists the rules by group.
-pub(super) fn run(output: &mut Output) -> io::Result<Outcome> {
+pub(super) fn list(output: &mut Output) -> io::Result<Outcome> {
     let table = Table::new();
     let mut group = None;
     for entry in rules::all() {
