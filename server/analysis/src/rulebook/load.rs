@@ -81,6 +81,7 @@ fn lay_over(under: &mut Table, over: Table) {
 }
 
 fn set_up(mut table: Table) -> Result<Rules, Vec<RulebookProblem>> {
+    let written = table.clone();
     let mut levels = take_table(&mut table, "rules");
     let mut problems = Vec::new();
     let mut active = Vec::new();
@@ -95,7 +96,9 @@ fn set_up(mut table: Table) -> Result<Rules, Vec<RulebookProblem>> {
     let plan = section(&mut table, "harmony");
     problems.extend(table.keys().map(|key| problem(format!("`{key}` is not known here"))));
     match (figures, plan) {
-        (Ok(figures), Ok(plan)) if problems.is_empty() => Ok(Rules { figures, plan, active }),
+        (Ok(figures), Ok(plan)) if problems.is_empty() => {
+            Ok(Rules { figures, plan, active, written })
+        }
         (figures, plan) => {
             problems.extend(figures.err());
             problems.extend(plan.err());

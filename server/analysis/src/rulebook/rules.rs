@@ -1,6 +1,8 @@
 //! The rules of a school for one species, with their levels and switches set. Asks them in the
 //! order of the registry; knows nothing of what they say.
 
+use toml::{Table, Value};
+
 use crate::finding::Level;
 use crate::judge::{Close, Report, Step};
 use crate::reading::{Figures, HearingStep, Plan};
@@ -15,6 +17,8 @@ pub struct Rules {
     pub plan: Plan,
     /// The rules that are not switched off, in the order of the registry.
     pub active: Vec<Active>,
+    /// All that is decided, as a rulebook writes it.
+    pub(super) written: Table,
 }
 
 /// A rule in force.
@@ -47,6 +51,13 @@ impl Rules {
     /// The level of a rule; `None` if it is switched off or unknown.
     pub fn level(&self, name: &str) -> Option<Level> {
         self.active.iter().find(|active| active.entry.name == name).map(|active| active.level)
+    }
+
+    /// What a rulebook writes at a path, such as `rules`, `span`, `at-most`; also for rules that are
+    /// switched off.
+    pub fn written(&self, path: &[&str]) -> Option<&Value> {
+        let (first, rest) = path.split_first()?;
+        rest.iter().try_fold(self.written.get(*first)?, |value, key| value.get(key))
     }
 
     fn ask(&self, report: &mut Report, mut question: impl FnMut(&dyn Rule, &mut Report)) {
