@@ -127,11 +127,13 @@ fn the_upper_voice_does_not_end_from_the_fifth_degree() {
 fn a_cadence_is_made_as_the_school_says() {
     let sixth_to_octave = passage(1, "counter | | B4 | C5 |", "cantus | | D4 | C4 |");
     let five_to_one = passage(1, "cantus | | B4 | C5 |", "counter | | G3 | C3 |");
+    let in_inversion = passage(1, "cantus | | G4 | C5 |", "counter | | B3 | C4 |");
     let without_leading_note = passage(1, "cantus | | D5 | C5 |", "counter | | G3 | C3 |");
-    let passages = [&sixth_to_octave, &five_to_one, &without_leading_note];
+    let passages = [&sixth_to_octave, &five_to_one, &in_inversion, &without_leading_note];
     for (answer, expected) in [
-        ("leading-note-and-second-degree", [false, true, true]),
-        ("the-dominant", [false, false, true]),
+        ("leading-note-and-second-degree", [false, true, true, true]),
+        ("leading-note-and-second-or-fifth-degree", [false, false, true, true]),
+        ("the-dominant", [false, false, false, true]),
     ] {
         let switches = format!("made-by = \"{answer}\"");
         let found = passages.map(|passage| passage.raises("tonal", "cadence", &switches));

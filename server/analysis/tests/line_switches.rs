@@ -17,6 +17,15 @@ struct Passage {
 impl Passage {
     /// The messages of a rule when the school sets its switches so.
     fn told(&self, rule: &str, switches: &str) -> Vec<String> {
+        self.told_of(["cantus", "counter"], rule, switches)
+    }
+
+    /// The same, with nothing given.
+    fn told_of_two_counters(&self, rule: &str, switches: &str) -> Vec<String> {
+        self.told_of(["counter", "counter"], rule, switches)
+    }
+
+    fn told_of(&self, roles: [&str; 2], rule: &str, switches: &str) -> Vec<String> {
         let rulebook = format!(
             "name = \"own\"\ntitle = \"A school\"\nextends = \"modal\"\n\n\
              [species.free.rules.{rule}]\nlevel = \"fault\"\n{switches}\n"
@@ -24,8 +33,8 @@ impl Passage {
         let mut books = Shelf::default();
         books.add(&rulebook).expect("a rulebook");
         let sheet = format!(
-            "rulebook own\nkey {}\n\nexercise\n  soprano cantus | {} |\n  bass counter | {} |\n",
-            self.key, self.upper, self.lower
+            "rulebook own\nkey {}\n\nexercise\n  soprano {} | {} |\n  bass {} | {} |\n",
+            self.key, roles[0], self.upper, roles[1], self.lower
         );
         let snapshot = Sheet::new(&sheet, Arc::new(books)).snapshot();
         let findings = snapshot.findings().map(|located| located.finding);
@@ -357,4 +366,69 @@ fn a_minor_seventh_is_leapt_only_inside_one_harmony_if_at_all() {
     assert!(raised_by_a_seventh("never", inside).contains(&"wide-leap"));
     assert!(!raised_by_a_seventh("inside-one-harmony", inside).contains(&"wide-leap"));
     assert!(raised_by_a_seventh("inside-one-harmony", across).contains(&"wide-leap"));
+}
+
+#[test]
+fn the_upper_voice_may_repeat_a_note_more_often_where_the_school_says_so() {
+    let upper = Passage { key: "C major", upper: "E5 | E5 | E5", lower: "C3 | A2 | C3" };
+    let lower = Passage { key: "C major", upper: "E5 | F5 | E5", lower: "C3 | C3 | C3" };
+    let raises = |passage: &Passage, switches: &str| {
+        !passage.told_of_two_counters("repeated-note", switches).is_empty()
+    };
+    for (switches, expected) in [
+        ("at-most = 1\nmore-above = 0", [true, true]),
+        ("at-most = 1\nmore-above = 1", [true, true]),
+        ("at-most = 1\nmore-above = 2", [false, true]),
+        ("at-most = 3\nmore-above = 0", [false, false]),
+    ] {
+        assert_eq!([&upper, &lower].map(|line| raises(line, switches)), expected, "{switches}");
+    }
+}
+
+#[test]
+fn no_school_may_admit_less_than_one_note() {
+    for rule in ["repeated-note", "high-point"] {
+        let book = format!(
+            "name = \"own\"\ntitle = \"A school\"\nextends = \"modal\"\n\n\
+             [rules.{rule}]\nat-most = 0\n"
+        );
+        assert!(Shelf::default().add(&book).is_err(), "{rule}");
+    }
+}
+
+#[test]
+fn a_leap_is_made_good_as_the_school_says() {
+    let fourth_back_by_step = inside("C major", " | C3 | F3 | E3 | ");
+    let fifth_back_by_third = inside("C major", " | C3 | G3 | E3 | ");
+    let fourth_on = inside("C major", " | C3 | F3 | G3 | ");
+    let octave_on = inside("C major", " | C3 | C4 | D4 | ");
+    verdicts(
+        "leap-recovery",
+        [&fourth_back_by_step, &fifth_back_by_third, &fourth_on, &octave_on],
+        &[
+            ("made-good-by = \"a-step-or-a-smaller-leap\"", [false, false, true, true]),
+            ("made-good-by = \"a-step\"", [false, true, true, true]),
+            ("smallest = 5\nmade-good-by = \"a-step\"", [false, true, false, true]),
+            ("smallest = 8", [false, false, false, true]),
+        ],
+    );
+}
+
+#[test]
+fn the_highest_note_comes_as_often_as_the_school_says() {
+    let twice = Passage { key: "C major", upper: "C5 | C5 | C5", lower: "E3 | D3 | E3" };
+    let thrice = Passage {
+        key: "C major",
+        upper: CANTUS,
+        lower: "E3 | D3 | E3 | C3 | E3 | C3 | D3 | C3 | C3",
+    };
+    verdicts(
+        "high-point",
+        [&twice, &thrice],
+        &[
+            ("at-most = 1", [true, true]),
+            ("at-most = 2", [false, true]),
+            ("at-most = 3", [false, false]),
+        ],
+    );
 }

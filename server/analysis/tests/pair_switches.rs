@@ -151,3 +151,72 @@ fn a_distance_that_is_no_interval_is_refused() {
     let problems = Shelf::default().add(text).unwrap_err();
     assert!(problems.iter().any(|problem| problem.message.contains("distance")), "{problems:?}");
 }
+
+#[test]
+fn quarters_may_come_to_a_perfect_consonance_again_by_contrary_motion_where_the_school_says_so() {
+    let apart = passage(3, "E5 G4 A4 B4 | E5 D5 C5 B4", "C4 | A3");
+    let same_way = passage(3, "E5 G4 A4 B4 | A4 B4 C5 D5", "C4 | D4");
+    let window = "window = \"lavignac\"\nby-contrary-motion";
+    for (answer, admitted) in [("refused", [false, false]), ("admitted", [true, false])] {
+        let switches = format!("{window} = \"{answer}\"");
+        let found =
+            [&apart, &same_way].map(|passage| !passage.raises("main-quarter-perfects", &switches));
+        assert_eq!(found, admitted, "{answer}");
+    }
+}
+
+#[test]
+fn neighbouring_perfect_consonances_are_told_by_another_rule_only() {
+    let neighbours = passage(3, "E5 D5 C5 G4 | A4 B4 C5 D5", "C4 | D4");
+    assert!(neighbours.raises("consecutive-perfects", ""));
+    assert!(!neighbours.raises("main-quarter-perfects", "window = \"lavignac\""));
+}
+
+#[test]
+fn thirds_are_counted_from_moment_to_moment_or_on_strong_beats() {
+    let in_a_row = passage(1, "C4 | D4 | E4 | F4", "E5 | F5 | G5 | A5");
+    let on_strong_beats = passage(2, "E5 C5 | F5 D5 | G5 E5 | A5 F5", "C4 | D4 | E4 | F4");
+    let broken = passage(2, "E5 C5 | F5 D5 | B4 E5 | A5 F5", "C4 | D4 | E4 | F4");
+    let sixths_between = passage(2, "E5 C5 | F5 D5 | C5 E5 | A5 F5", "C4 | D4 | E4 | F4");
+    let passages = [&in_a_row, &on_strong_beats, &broken, &sixths_between];
+    for (switches, expected) in [
+        ("counted = \"everywhere\"", [true, false, false, false]),
+        ("counted = \"on-strong-beats\"", [true, true, false, false]),
+        ("counted = \"on-strong-beats\"\nat-most = 4", [false, false, false, false]),
+        ("counted = \"on-strong-beats\"\nat-most = 1", [true, true, true, true]),
+    ] {
+        let found = passages.map(|passage| passage.raises("imperfect-run", switches));
+        assert_eq!(found, expected, "{switches}");
+    }
+}
+
+#[test]
+fn a_chain_on_strong_beats_ends_where_something_is_not_written() {
+    let open = passage(2, "E5 C5 | F5 D5 | ? E5 | A5 F5 | G5 E5", "C4 | D4 | E4 | F4 | E4");
+    assert!(!open.raises("imperfect-run", "counted = \"on-strong-beats\""));
+}
+
+#[test]
+fn a_chain_on_strong_beats_of_quick_notes_is_seen_whole() {
+    let eighths = "(E5 F5) (E5 F5) (E5 F5) (E5 F5)";
+    let upper: &'static str = format!("{eighths} | {eighths} | {eighths} | {eighths}").leak();
+    let quick = passage(5, upper, "C4 | C4 | C4 | C4");
+    assert!(quick.raises("imperfect-run", "counted = \"on-strong-beats\""));
+}
+
+#[test]
+fn unisons_stand_on_weak_beats_as_often_as_the_school_says() {
+    let once = passage(2, "E4 C4 | F4 G4 | E4 F4", "C4 | D4 | C4");
+    let twice = passage(2, "E4 C4 | F4 D4 | E4 F4", "C4 | D4 | C4");
+    let strong = passage(2, "E4 F4 | D4 E4 | F4 E4", "C4 | D4 | C4");
+    for (answer, expected) in [
+        ("admitted", [false, false, true]),
+        ("once", [false, true, true]),
+        ("refused", [true, true, true]),
+    ] {
+        let switches = format!("on-weak-beats = \"{answer}\"");
+        let found =
+            [&once, &twice, &strong].map(|passage| passage.raises("inner-unison", &switches));
+        assert_eq!(found, expected, "{answer}");
+    }
+}

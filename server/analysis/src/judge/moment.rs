@@ -39,6 +39,17 @@ pub enum Stroke {
     Ended,
 }
 
+impl Stroke {
+    /// The note that sounds from here on, given the one that sounded before.
+    pub(super) fn sounding(self, before: Option<Heard>) -> Option<Heard> {
+        match self {
+            Self::Strikes(note) => Some(note),
+            Self::Holds => before,
+            Self::Rests | Self::Unknown | Self::Ended => None,
+        }
+    }
+}
+
 /// A note as it is heard.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub struct Heard {

@@ -5,7 +5,7 @@ use bicinium_theory::{Duration, Interval, Motion};
 
 use super::memory::{LineMemory, LineState, Memory, Sounded};
 use super::moment::{Heard, Moment};
-use crate::score::{Setting, VoiceId};
+use crate::score::{Pair, Setting, VoiceId};
 
 /// One moment as the rules see it.
 #[derive(Clone, Copy, Debug)]
@@ -42,6 +42,18 @@ impl Close<'_> {
     pub fn whole_line(&self, voice: VoiceId) -> Option<&LineMemory> {
         let line = &self.memory.lines[voice];
         (self.is_ended(voice) && !line.has_gaps).then_some(line)
+    }
+
+    /// What sounds at each moment, in order; nothing where a voice is silent or not written.
+    pub fn simultaneities(&self) -> impl Iterator<Item = Option<Sounded>> + '_ {
+        self.moments.iter().scan(Pair::<Option<Heard>>::default(), |sounding, moment| {
+            for voice in VoiceId::BOTH {
+                sounding[voice] = moment.strokes[voice].sounding(sounding[voice]);
+            }
+            let (upper, lower) = (sounding.upper, sounding.lower);
+            let notes = upper.zip(lower).map(|(upper, lower)| Pair { upper, lower });
+            Some(notes.map(|notes| Sounded { onset: moment.onset, notes }))
+        })
     }
 }
 

@@ -1,6 +1,19 @@
 //! What a note does: it stands in the harmony (or, where none is implied, makes a consonance), or
 //! it only embellishes, as a passing note, a neighbour or a suspension. A figure is followed from
 //! the note that begins it to the note that ends it. Knows the note and its neighbours, not rules.
+//!
+//! # Switches
+//! - `weak`: which notes that only embellish may stand on a weak beat; where others stand, there is
+//!   none in first species
+//!   - `none`: none: every note makes a consonance (all, in first species)
+//!   - `passing`: passing notes (Open Music Theory; Grove 1883; Cherubini 1835; Fux 1725, in second
+//!     species)
+//!   - `passing-and-neighbours`: passing notes and neighbours (Lavignac 1895; Lehmann 1907; an
+//!     older American manual)
+//! - `strong`: which may be struck on a strong beat
+//!   - `none`: none (Open Music Theory; Fux 1725)
+//!   - `within-one-harmony`: passing notes and neighbours within one prolonged harmony (common
+//!     practice)
 
 use arrayvec::ArrayVec;
 use bicinium_theory::{Direction, Interval, Member};

@@ -20,3 +20,8 @@ pub use plan::{Costs, Implied, PerBar, Plan};
 pub use result::{Alternative, Function, NoteFunction, Reading, Stretch};
 pub use search::{Passage, best};
 pub use vocabulary::{Harmony, HarmonyId, Vocabulary};
+
+/// The sections of a rulebook that say how music is heard, each with the text of the file that
+/// documents its switches.
+pub(crate) const SECTIONS: [(&str, &str); 2] =
+    [("figures", include_str!("figure.rs")), ("harmony", include_str!("plan.rs"))];

@@ -1,5 +1,54 @@
 //! How a school reads harmony: its vocabulary, how often harmonies change, and what makes one
 //! reading more likely than another. Data of a rulebook; knows no exercise.
+//!
+//! # Switches
+//! - `implied`: whether bars stand for harmonies
+//!   - `no`: only the intervals between the voices count (Fux 1725; Open Music Theory)
+//!   - `yes`: every bar stands for a harmony (Bridge 1877; Lehmann 1907; Lavignac 1895)
+//! - `per-bar`: how many harmonies a bar may have
+//!   - `one`: one (Bridge 1877, in first and second species)
+//!   - `two`: two, of which the second enters in the middle of the bar (Bridge 1877, from third
+//!     species on; common practice)
+//! - `vocabulary.major`: the harmonies of major, with the inversions in which they may stand
+//!   - *a list of numerals such as V6*: triads in root position and first inversion, vii° only in
+//!     first inversion; sevenths where the school has them (Bridge 1877, ch. 6; Lehmann 1907)
+//! - `vocabulary.minor`: the harmonies of minor, with the inversions in which they may stand
+//!   - *a list of numerals such as V6*: the same, with the raised seventh degree in the dominant
+//!     harmonies (Lehmann 1907)
+//! - `vocabulary.dorian`: the harmonies of dorian, with the inversions in which they may stand
+//!   - *a list of numerals such as V6*: triads on its scale, with those of the leading note (common
+//!     practice)
+//! - `vocabulary.phrygian`: the harmonies of phrygian, with the inversions in which they may stand
+//!   - *a list of numerals such as V6*: triads on its scale (common practice)
+//! - `vocabulary.lydian`: the harmonies of lydian, with the inversions in which they may stand
+//!   - *a list of numerals such as V6*: triads on its scale (common practice)
+//! - `vocabulary.mixolydian`: the harmonies of mixolydian, with the inversions in which they may
+//!   stand
+//!   - *a list of numerals such as V6*: triads on its scale, with those of the leading note (common
+//!     practice)
+//! - `costs.degrees`: how far-fetched a harmony is on each degree, the tonic first
+//!   - *seven whole numbers*: 0 is the readiest (common practice)
+//! - `costs.change`: what a new harmony costs, instead of the old one prolonged
+//!   - *a whole number*: the more, the longer harmonies are held (common practice)
+//! - `costs.change-inside`: what a new harmony costs in the middle of a bar
+//!   - *a whole number*: the more, the rarer it is (common practice)
+//! - `costs.weak-motion`: what the dominant costs that goes to the supertonic or the subdominant
+//!   - *a whole number*: the more, the rarer it is (common practice)
+//! - `costs.frame`: what a first or last harmony costs that is not the tonic
+//!   - *a whole number*: the more, the rarer it is (common practice)
+//! - `costs.third-in-bass`: what the third in the bass costs
+//!   - *a whole number*: the more, the rarer it is (common practice)
+//! - `costs.doubled-third`: what the third in both voices costs
+//!   - *a whole number*: the more, the rarer it is (common practice)
+//! - `costs.rootless`: what third and fifth without the root cost
+//!   - *a whole number*: the more, the rarer it is (common practice)
+//! - `costs.weak-figure`: what a note costs that only embellishes on a weak beat
+//!   - *a whole number*: the more, the rather a change of harmony is heard (common practice)
+//! - `costs.accented-figure`: what a note costs that only embellishes on a strong beat
+//!   - *a whole number*: the more, the rather a change of harmony is heard (common practice)
+//! - `costs.alternatives`: how much more than the best reading another may cost to be told beside
+//!   it
+//!   - *a whole number*: the more, the more readings are told (common practice)
 
 use std::collections::BTreeMap;
 

@@ -3,11 +3,13 @@
 //! species to species. Knows no music, only where each answer belongs.
 
 mod load;
+mod question;
 mod rules;
 mod shelf;
 mod spelt;
 
 pub use load::{RulebookProblem, Source};
+pub use question::{About, Question, switches};
 pub use rules::{Active, Rules};
 pub use shelf::Shelf;
 pub use spelt::Spelt;

@@ -1,13 +1,14 @@
 //! The rules, one file each, and the registry that lists them. A rule is a function of a step of
 //! the judge; it knows the setting, what can still be seen and what happens now, and nothing of
 //! text, editors or other rules. Its file opens with its page: what it finds, why it matters, an
-//! example that breaks it, the same mended, sources, and where schools differ.
+//! example that breaks it, the same mended, sources, where schools differ, and its switches.
 
 pub mod dissonance;
 pub mod form;
 pub mod line;
 pub mod page;
 pub mod pair;
+pub mod switch;
 pub mod wording;
 
 use std::fmt::Debug;

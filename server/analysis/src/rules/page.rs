@@ -1,5 +1,8 @@
-//! The page of a rule, read from the comment that opens its file: six parts under fixed headings.
+//! The page of a rule, read from the comment that opens its file: parts under fixed headings, the
+//! last of which, the switches, only some rules have.
 //! What `explain` prints, what a hover on a finding shows and what the link of a finding leads to.
+
+use super::switch::{self, Switch};
 
 /// The page of a rule.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -16,11 +19,20 @@ pub struct Page {
     pub sources: String,
     /// Where schools differ.
     pub differences: String,
+    /// What a rulebook decides about it, beside its level.
+    pub switches: Vec<Switch>,
 }
 
 /// The headings of a page, in order.
-pub const HEADINGS: [&str; 6] =
-    ["What it finds", "Why it matters", "Broken", "Mended", "Sources", "Where schools differ"];
+pub const HEADINGS: [&str; 7] = [
+    "What it finds",
+    "Why it matters",
+    "Broken",
+    "Mended",
+    "Sources",
+    "Where schools differ",
+    switch::HEADING,
+];
 
 impl Page {
     /// Reads the page that opens the file of a rule. A part that is missing is empty.
@@ -33,6 +45,7 @@ impl Page {
             mended: sheet(part(HEADINGS[3])),
             sources: joined(&part(HEADINGS[4])),
             differences: joined(&part(HEADINGS[5])),
+            switches: Switch::all_of(source),
         }
     }
 
@@ -46,7 +59,7 @@ impl Page {
 }
 
 /// The lines of the opening comment under a heading.
-fn part<'a>(source: &'a str, heading: &str) -> Vec<&'a str> {
+pub(super) fn part<'a>(source: &'a str, heading: &str) -> Vec<&'a str> {
     source
         .lines()
         .map_while(|line| line.strip_prefix("//!"))

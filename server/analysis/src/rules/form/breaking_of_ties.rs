@@ -31,6 +31,12 @@
 //!
 //! # Where schools differ
 //! How many.
+//!
+//! # Switches
+//! - `at-most`: how many bars of fourth species may begin without a tie, a whole number
+//!   - `0`: none (from memory)
+//!   - `1`: one (from memory)
+//!   - `2`: two (Open Music Theory; Bridge 1877)
 
 use serde::Deserialize;
 

@@ -34,6 +34,15 @@
 //! # Where schools differ
 //! Modal: leading note and second degree, a major sixth to the octave or a third to the unison.
 //! Tonal: these, and V, V6 or vii°6 in any form.
+//!
+//! # Switches
+//! - `made-by`: what leads to the last bar
+//!   - `leading-note-and-second-degree`: the leading note against the second degree, so that a
+//!     sixth opens to the octave or a third closes to the unison (Open Music Theory; Fux 1725)
+//!   - `leading-note-and-second-or-fifth-degree`: the same, or V–I with the leading note a third
+//!     over the fifth degree (Lehmann 1907, fig. 15b)
+//!   - `the-dominant`: the same, or V, V6 or vii°6 with the leading note in either voice (common
+//!     practice)
 
 use bicinium_theory::{Duration, Key, Mode, PitchClass};
 use serde::Deserialize;
@@ -53,9 +62,11 @@ pub struct Cadence {
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize)]
 #[serde(rename_all = "kebab-case")]
 enum MadeBy {
-    /// The leading note against the second degree (Open Music Theory, Fux).
+    /// The leading note against the second degree.
     LeadingNoteAndSecondDegree,
-    /// The same, or the dominant with the leading note in either voice (Lehmann).
+    /// The same, or the leading note a third over the fifth degree.
+    LeadingNoteAndSecondOrFifthDegree,
+    /// The same, or the dominant with the leading note in either voice.
     TheDominant,
 }
 
@@ -63,9 +74,19 @@ impl Rule for Cadence {
     fn step(&self, step: &Step<'_>, report: &mut Report) {
         let Some(progression) = close(step) else { return };
         let key = step.setting.key;
-        if self.made_in(key) == MadeBy::LeadingNoteAndSecondDegree && !is_modal(key, progression) {
+        let (is_made, against) = match self.made_in(key) {
+            MadeBy::TheDominant => return,
+            MadeBy::LeadingNoteAndSecondDegree => {
+                (is_modal(key, progression), key.scale()[1].to_string())
+            }
+            MadeBy::LeadingNoteAndSecondOrFifthDegree => (
+                is_modal(key, progression) || is_over_the_fifth(key, progression),
+                format!("{}, or over {}", key.scale()[1], key.scale()[4]),
+            ),
+        };
+        if !is_made {
             tell(step, progression, report, || {
-                format!("set {} against {}", cadential_seventh(key), key.scale()[1])
+                format!("set {} against {against}", cadential_seventh(key))
             });
         }
     }
@@ -112,6 +133,12 @@ fn is_modal(key: Key, progression: Progression) -> bool {
     let classes = VoiceId::BOTH.map(|voice| progression.from.notes[voice].pitch.class());
     let wanted = [cadential_seventh(key), key.scale()[1]];
     classes == wanted || classes == [wanted[1], wanted[0]]
+}
+
+fn is_over_the_fifth(key: Key, progression: Progression) -> bool {
+    let notes = progression.from.notes;
+    let classes = [notes.upper.pitch.class(), notes.lower.pitch.class()];
+    classes == [key.leading_note(), key.scale()[4]]
 }
 
 /// The leading note; in the phrygian mode, which leads from above, the natural seventh degree.

@@ -33,6 +33,12 @@
 //!
 //! # Where schools differ
 //! Conservatoire teaching lets the lower voice also fall from the fifth degree to the first.
+//!
+//! # Switches
+//! - `lower-voice`: how the lower voice comes to the final
+//!   - `by-step`: by step, as the upper voice does (Open Music Theory; Lavignac 1895; Fux 1725)
+//!   - `by-step-or-from-the-fifth`: by step, or from the fifth degree (Lehmann 1907; common
+//!     practice)
 
 use bicinium_theory::PerfectClass;
 use serde::Deserialize;

@@ -30,6 +30,12 @@
 //!
 //! # Where schools differ
 //! Perfect, or any consonance.
+//!
+//! # Switches
+//! - `enters-with`: what the first note after an opening rest makes with the cantus
+//!   - `a-perfect-consonance`: a unison or octave; above the cantus and on the tonic also a fifth
+//!     (Cherubini 1835; Grove 1883; Lavignac 1895; Bridge 1877)
+//!   - `any-consonance`: any consonance (Lehmann 1907)
 
 use bicinium_theory::{Duration, PerfectClass};
 use serde::Deserialize;

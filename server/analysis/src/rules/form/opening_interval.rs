@@ -34,6 +34,18 @@
 //! # Where schools differ
 //! They do not, where both voices begin together; a school may list other intervals. After a rest
 //! see opening-after-rest.
+//!
+//! # Switches
+//! - `above`: the intervals that a counter above the cantus may begin with, a list of `octave`,
+//!   `fifth`, `third` and `sixth`
+//!   - `["octave", "fifth"]`: a unison, a fifth or an octave (Open Music Theory; Cherubini 1835;
+//!     Lavignac 1895; Lehmann 1907)
+//!   - `["octave", "fifth", "third", "sixth"]`: any consonance (from memory)
+//! - `below`: the same for a counter below the cantus, where a fifth on the tonic is free in any
+//!   case
+//!   - `["octave"]`: a unison or an octave (Open Music Theory; Bridge 1877; an older American
+//!     manual; common practice)
+//!   - `["octave", "fifth"]`: a fifth as well, also off the tonic (from memory)
 
 use bicinium_theory::{Duration, PerfectClass};
 use serde::Deserialize;

@@ -30,8 +30,20 @@
 //!
 //! # Where schools differ
 //! Every rulebook can set its own.
-
-use std::collections::BTreeMap;
+//!
+//! # Switches
+//! - `soprano`: the lowest and the highest note of a soprano, two pitches
+//!   - `["C4", "A5"]`: C4 to A5 (from memory)
+//! - `mezzo`: the lowest and the highest note of a mezzo-soprano, two pitches
+//!   - `["A3", "F5"]`: A3 to F5 (from memory)
+//! - `alto`: the lowest and the highest note of an alto, two pitches
+//!   - `["F3", "D5"]`: F3 to D5 (from memory)
+//! - `tenor`: the lowest and the highest note of a tenor, two pitches
+//!   - `["C3", "A4"]`: C3 to A4 (from memory)
+//! - `baritone`: the lowest and the highest note of a baritone, two pitches
+//!   - `["A2", "F4"]`: A2 to F4 (from memory)
+//! - `bass`: the lowest and the highest note of a bass, two pitches
+//!   - `["E2", "D4"]`: E2 to D4 (common practice)
 
 use bicinium_theory::{Pitch, Register};
 use serde::Deserialize;
@@ -42,19 +54,24 @@ use crate::rules::{Rule, wording};
 
 /// The lowest and the highest note of each register.
 #[derive(Debug, Deserialize)]
-#[serde(transparent)]
+#[serde(rename_all = "kebab-case", deny_unknown_fields)]
 pub struct Compass {
-    registers: BTreeMap<Spelt<Register>, (Spelt<Pitch>, Spelt<Pitch>)>,
+    soprano: Reach,
+    mezzo: Reach,
+    alto: Reach,
+    tenor: Reach,
+    baritone: Reach,
+    bass: Reach,
 }
+
+type Reach = (Spelt<Pitch>, Spelt<Pitch>);
 
 impl Rule for Compass {
     fn step(&self, step: &Step<'_>, report: &mut Report) {
         for voice in step.setting.written() {
             let register = step.setting.registers[voice];
-            let compass = self.registers.get(&Spelt(register));
-            let (Some((low, high)), Some(note)) = (compass, step.struck(voice)) else {
-                continue;
-            };
+            let (low, high) = self.of(register);
+            let Some(note) = step.struck(voice) else { continue };
             if let Some(beyond) = beyond(note, low.0, high.0) {
                 report.at(voice, note.onset, || {
                     Words::new(format!(
@@ -67,6 +84,19 @@ impl Rule for Compass {
                     ))
                 });
             }
+        }
+    }
+}
+
+impl Compass {
+    fn of(&self, register: Register) -> &Reach {
+        match register {
+            Register::Soprano => &self.soprano,
+            Register::Mezzo => &self.mezzo,
+            Register::Alto => &self.alto,
+            Register::Tenor => &self.tenor,
+            Register::Baritone => &self.baritone,
+            Register::Bass => &self.bass,
         }
     }
 }

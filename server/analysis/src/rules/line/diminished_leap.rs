@@ -31,6 +31,12 @@
 //!
 //! # Where schools differ
 //! Modal: never. Tonal: if it turns back by step.
+//!
+//! # Switches
+//! - `allowed`: whether a diminished interval may be leapt
+//!   - `never`: it may not (Open Music Theory; Lavignac 1895; Fux 1725)
+//!   - `if-it-turns-back`: if the line turns back by step (Bridge 1877; Lehmann 1907)
+//!   - `always`: whatever follows (from memory)
 
 use bicinium_theory::Interval;
 use serde::Deserialize;

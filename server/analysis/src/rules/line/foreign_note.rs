@@ -36,6 +36,20 @@
 //! Modal: the leading note is raised at the close only, and never in phrygian, the sixth degree
 //! only before it, and B flat is free in dorian and lydian. Tonal: the raised sixth and seventh
 //! degrees of minor are free, the sixth on the way up.
+//!
+//! # Switches
+//! - `leading-note`: where the raised seventh degree is free
+//!   - `at-the-close`: in the last two bars, in all modes but the phrygian (Fux 1725; Open Music
+//!     Theory)
+//!   - `anywhere`: anywhere (Lehmann 1907, for minor)
+//! - `raised-sixth`: where the raised sixth degree is free
+//!   - `only-to-the-seventh`: before the raised seventh (Open Music Theory)
+//!   - `upward`: wherever the line goes on upward (Lehmann 1907)
+//!   - `anywhere`: anywhere (from memory)
+//! - `flat`: which flat is free
+//!   - `of-the-mode`: the lowered sixth degree in dorian and the lowered fourth in lydian (Open
+//!     Music Theory; Fux 1725)
+//!   - `none`: none (common practice)
 
 use bicinium_theory::{Direction, Interval, Key, Mode, PitchClass};
 use serde::Deserialize;

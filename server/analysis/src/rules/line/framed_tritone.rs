@@ -33,6 +33,14 @@
 //! # Where schools differ
 //! A caution in modal teaching. In conservatoire teaching a fault, unless the next note resolves
 //! it by step: a diminished fifth inward. An augmented fourth is resolved only by going on.
+//!
+//! # Switches
+//! - `counted`: which tritones of a run in one direction count
+//!   - `unresolved-frames`: those between its outer notes, unless the next note resolves them by
+//!     step (common practice)
+//!   - `all-frames`: those between its outer notes, whatever follows (Grove 1883; an older American
+//!     manual; Lavignac 1895)
+//!   - `any-outline`: those between any two of its notes (from memory)
 
 use bicinium_theory::Interval;
 use serde::Deserialize;

@@ -30,6 +30,16 @@
 //!
 //! # Where schools differ
 //! Fux often goes on in the direction of the leap, so no school makes it a fault.
+//!
+//! # Switches
+//! - `smallest`: from which leap on, by the number of the interval
+//!   - `4`: from the fourth on (Open Music Theory; Bridge 1877)
+//!   - `5`: from the fifth on (from memory)
+//!   - `8`: the octave only (common practice)
+//! - `made-good-by`: what has to follow the other way
+//!   - `a-step-or-a-smaller-leap`: a step, or a leap smaller than the first (Open Music Theory;
+//!     Bridge 1877)
+//!   - `a-step`: a step (common practice, for the octave)
 
 use serde::Deserialize;
 
@@ -37,17 +47,29 @@ use super::turn::Turn;
 use crate::judge::{Report, Step, Words};
 use crate::rules::{Rule, wording};
 
-/// The rule without switches.
+/// Which leaps are to be made good, and by what.
 #[derive(Debug, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct LeapRecovery {}
+#[serde(rename_all = "kebab-case", deny_unknown_fields)]
+pub struct LeapRecovery {
+    smallest: u16,
+    made_good_by: MadeGood,
+}
+
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+enum MadeGood {
+    /// A step the other way.
+    AStep,
+    /// A step or a smaller leap the other way.
+    AStepOrASmallerLeap,
+}
 
 impl Rule for LeapRecovery {
     fn step(&self, step: &Step<'_>, report: &mut Report) {
         for voice in step.setting.written() {
             let Some(turn) = Turn::latest(step, voice) else { continue };
             let leap = turn.entry();
-            if leap.number() < 4 || turn.is_back_by_less() {
+            if leap.number() < self.smallest || self.is_made_good(turn) {
                 continue;
             }
             report.at(voice, turn.note.onset, || {
@@ -61,6 +83,15 @@ impl Rule for LeapRecovery {
                 ))
                 .with(voice, turn.after.onset, "the line goes on here")
             });
+        }
+    }
+}
+
+impl LeapRecovery {
+    fn is_made_good(&self, turn: Turn) -> bool {
+        match self.made_good_by {
+            MadeGood::AStep => turn.is_back_by_step(),
+            MadeGood::AStepOrASmallerLeap => turn.is_back_by_less(),
         }
     }
 }

@@ -31,6 +31,12 @@
 //!
 //! # Where schools differ
 //! Modal: never. Tonal: inside a bar from second species on.
+//!
+//! # Switches
+//! - `allowed`: where a major sixth may be leapt
+//!   - `never`: nowhere (Grove 1883; Lavignac 1895; Fux 1725)
+//!   - `inside-a-bar`: between two notes of one bar, which is from second species on (Bridge 1877)
+//!   - `always`: anywhere (Lehmann 1907)
 
 use bicinium_theory::Interval;
 use serde::Deserialize;

@@ -34,6 +34,13 @@
 //! # Where schools differ
 //! Modal teaching wants it upward, in first species turned back from as well; conservatoire
 //! teaching admits it both ways.
+//!
+//! # Switches
+//! - `allowed`: where a minor sixth may be leapt
+//!   - `never`: nowhere (from memory)
+//!   - `upward-if-it-turns-back`: upward, if the line then turns back by less (Lavignac 1895)
+//!   - `upward`: upward (Bridge 1877; Fux 1725 in most places)
+//!   - `both-ways`: both ways (Lehmann 1907)
 
 use bicinium_theory::{Direction, Interval};
 use serde::Deserialize;

@@ -31,30 +31,41 @@
 //!
 //! # Where schools differ
 //! How many are admitted in first species.
+//!
+//! # Switches
+//! - `at-most`: how many equal notes may stand in a row, a whole number from 1 on
+//!   - `1`: one: no note is struck again (all, from second species on)
+//!   - `2`: two, in first species (Open Music Theory; Lavignac 1895)
+//!   - `3`: three, in first species (Fux 1725, fig. 15)
+//! - `more-above`: how many more are admitted in the upper voice, a whole number
+//!   - `0`: none: both voices alike (Open Music Theory; Lavignac 1895; Fux 1725)
+//!   - `1`: one more (Lehmann 1907)
+//!   - `2`: two more, so that three equal notes may stand in the upper voice alone (Lehmann 1907)
+
+use std::num::NonZeroU32;
 
 use serde::Deserialize;
 
 use crate::judge::{Report, Step, Words};
 use crate::rules::{Rule, wording};
+use crate::score::VoiceId;
 
 /// How many equal notes may stand in a row.
 #[derive(Debug, Deserialize)]
 #[serde(rename_all = "kebab-case", deny_unknown_fields)]
 pub struct RepeatedNote {
-    at_most: u32,
+    at_most: NonZeroU32,
+    more_above: u32,
 }
 
 impl Rule for RepeatedNote {
     fn step(&self, step: &Step<'_>, report: &mut Report) {
         for voice in step.setting.written() {
-            let line = step.line(voice);
-            let (Some((from, to, _)), true) =
-                (step.entered(voice), line.equal_notes == self.at_most + 1)
-            else {
-                continue;
-            };
+            let most = self.most(voice);
+            let is_too_often = step.line(voice).equal_notes == most.saturating_add(1);
+            let (Some((from, to, _)), true) = (step.entered(voice), is_too_often) else { continue };
             report.at(voice, to.onset, || {
-                let limit = match self.at_most {
+                let limit = match most {
                     1 => "a note is not struck again here".to_owned(),
                     most => format!("at most {most} equal notes may follow each other"),
                 };
@@ -65,6 +76,15 @@ impl Rule for RepeatedNote {
                 ))
                 .with(voice, from.onset, "the note before")
             });
+        }
+    }
+}
+
+impl RepeatedNote {
+    fn most(&self, voice: VoiceId) -> u32 {
+        match voice {
+            VoiceId::Upper => self.at_most.get().saturating_add(self.more_above),
+            VoiceId::Lower => self.at_most.get(),
         }
     }
 }

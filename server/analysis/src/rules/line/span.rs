@@ -32,6 +32,11 @@
 //!
 //! # Where schools differ
 //! How wide.
+//!
+//! # Switches
+//! - `at-most`: how wide a line may be, by the number of the interval
+//!   - `10`: a tenth (Open Music Theory)
+//!   - `12`: a twelfth (common practice, for a bass line)
 
 use bicinium_theory::Interval;
 use serde::Deserialize;

@@ -29,6 +29,11 @@
 //!
 //! # Where schools differ
 //! Only Lehmann 1907 admits a minor seventh, between two notes of one harmony.
+//!
+//! # Switches
+//! - `minor-seventh`: whether a minor seventh may be leapt
+//!   - `never`: it may not (all but Lehmann)
+//!   - `inside-one-harmony`: between two notes of one harmony (Lehmann 1907)
 
 use bicinium_theory::Interval;
 use serde::Deserialize;

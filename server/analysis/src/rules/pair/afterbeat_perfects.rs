@@ -34,6 +34,14 @@
 //! # Where schools differ
 //! Modal teaching lets them pass. Conservatoire teaching admits them if one of the four notes only
 //! passes or goes to a neighbour.
+//!
+//! # Switches
+//! - `saved-by`: what makes fifths or octaves on neighbouring weak beats acceptable; who tolerates
+//!   all of them, as Grove 1883 and Fux 1725 do, switches the rule off
+//!   - `nothing`: nothing (Lavignac 1895)
+//!   - `a-melodic-note`: a note among the four that only embellishes (common practice)
+//!   - `the-other-side`: a voice that comes to the second from the other side than to the first
+//!     (Lehmann 1907, fig. 28)
 
 use bicinium_theory::{Direction, Duration, Interval};
 use serde::Deserialize;

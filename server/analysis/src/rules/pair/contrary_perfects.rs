@@ -31,6 +31,11 @@
 //! # Where schools differ
 //! A fault everywhere in first and second species; later a caution in conservatoire teaching.
 //! Lehmann avoids a fifth and an octave by contrary motion too; others do not mind.
+//!
+//! # Switches
+//! - `fifth-and-octave`: whether a fifth and an octave may follow each other by contrary motion
+//!   - `admitted`: they may (Open Music Theory)
+//!   - `refused`: they may not (Lehmann 1907, fig. 12)
 
 use bicinium_theory::Motion;
 use serde::Deserialize;

@@ -32,6 +32,12 @@
 //! # Where schools differ
 //! A caution in modal teaching, a fault in conservatoire teaching; how many moments it may last is
 //! a switch.
+//!
+//! # Switches
+//! - `at-most`: for how many moments the voices may be crossed, a whole number
+//!   - `0`: for none (Lavignac 1895; Lehmann 1907 in first species)
+//!   - `1`: for one (Cherubini 1835; Grove 1883; Lehmann 1907 from second species on)
+//!   - `2`: for two (from memory)
 
 use serde::Deserialize;
 

@@ -33,6 +33,16 @@
 //!
 //! # Where schools differ
 //! Modal: never. Tonal: if the upper voice moves by step. Other answers are switches.
+//!
+//! # Switches
+//! - `saved-by`: what makes a direct fifth or octave acceptable
+//!   - `nothing`: nothing (Fux 1725; Open Music Theory; Grove 1883; Lavignac 1895)
+//!   - `upper-semitone`: a semitone in the upper voice (Bridge 1877)
+//!   - `upper-step`: a step in the upper voice (from memory)
+//!   - `leading-note-to-tonic`: a third over the leading note that goes to a fifth over the tonic
+//!     (an older American manual)
+//!   - `tonic-and-dominant`: the harmonies of the first and the fifth degree, one after the other
+//!     (Lehmann 1907, fig. 10)
 
 use bicinium_theory::{Interval, Motion, PerfectClass};
 use serde::Deserialize;

@@ -33,6 +33,13 @@
 //! # Where schools differ
 //! Modal: more than a twelfth is a caution. Tonal: a bass may stand far below a soprano; more than
 //! two octaves and a sixth is advice.
+//!
+//! # Switches
+//! - `at-most`: how far apart the voices may stand, an interval
+//!   - `M10`: a tenth (from memory)
+//!   - `P12`: a twelfth (Open Music Theory)
+//!   - `M13`: a thirteenth (Fux 1725, once)
+//!   - `M20`: two octaves and a sixth, as a bass below a soprano (common practice)
 
 use serde::Deserialize;
 

@@ -33,6 +33,13 @@
 //! # Where schools differ
 //! What saves it: in modal teaching a leap of a fourth or more between, or a tie; in conservatoire
 //! teaching a tie.
+//!
+//! # Switches
+//! - `saved-by`: what makes fifths or octaves on neighbouring strong beats acceptable
+//!   - `nothing`: nothing (Lavignac 1895; Open Music Theory; an older American manual)
+//!   - `leap`: a leap of a fourth or more between the two (Cherubini 1835)
+//!   - `tie`: a tie into the second (Lehmann 1907, fig. 68)
+//!   - `leap-or-tie`: either (Fux 1725)
 
 use bicinium_theory::Interval;
 use serde::Deserialize;

@@ -30,46 +30,102 @@
 //!
 //! # Where schools differ
 //! Three everywhere.
+//!
+//! # Switches
+//! - `at-most`: how many thirds, or sixths, may follow each other, a whole number
+//!   - `3`: three (Open Music Theory; Lavignac 1895; Lehmann 1907; Fux 1725 in first species)
+//!   - `4`: four (from memory)
+//! - `counted`: where they are counted
+//!   - `everywhere`: from each moment to the next (Open Music Theory; Lavignac 1895; Lehmann 1907)
+//!   - `on-strong-beats`: on the strong beats, whatever stands between them (from memory)
 
+use bicinium_theory::Duration;
 use serde::Deserialize;
 
 use super::{run, telling};
-use crate::judge::{Report, Sounded, Step, Words};
+use crate::judge::{Close, Report, Sounded, Step, Words};
 use crate::rules::{Rule, wording};
-use crate::score::VoiceId;
+use crate::score::{Setting, VoiceId};
 
-/// How many may follow each other.
+/// How many may follow each other, and where they are counted.
 #[derive(Debug, Deserialize)]
 #[serde(rename_all = "kebab-case", deny_unknown_fields)]
 pub struct ImperfectRun {
     at_most: usize,
+    counted: Counted,
+}
+
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+enum Counted {
+    /// From each moment to the next.
+    Everywhere,
+    /// On the strong beats, whatever stands between them.
+    OnStrongBeats,
 }
 
 impl Rule for ImperfectRun {
     fn step(&self, step: &Step<'_>, report: &mut Report) {
-        let Some(now) = step.sounded() else { return };
-        let (number, name) = match now.simple_number() {
-            3 => (3, "thirds"),
-            6 => (6, "sixths"),
-            _ => return,
+        let Some(now) = step.sounded().filter(|_| self.counted == Counted::Everywhere) else {
+            return;
         };
-        let alike = |sounded: &Sounded| sounded.simple_number() == number;
-        let run = run::alike(step, alike);
-        if run.len() != self.at_most + 1 {
+        let run = run::alike(step, |earlier| name(earlier) == name(&now));
+        self.judge(step.setting, &run, report);
+    }
+
+    fn close(&self, close: &Close<'_>, report: &mut Report) {
+        if self.counted != Counted::OnStrongBeats {
             return;
         }
+        let is_strong = |onset| close.setting.within_bar(onset) == Duration::ZERO;
+        let mut run: Vec<Sounded> = Vec::new();
+        for (moment, sounded) in close.moments.iter().zip(close.simultaneities()) {
+            if !is_strong(moment.onset) {
+                continue;
+            }
+            let goes_on = |now: &Sounded| run.first().is_some_and(|last| name(last) == name(now));
+            if !sounded.as_ref().is_some_and(goes_on) {
+                run.clear();
+            }
+            run.splice(0..0, sounded);
+            self.judge(close.setting, &run, report);
+        }
+    }
+}
+
+impl ImperfectRun {
+    /// Tells of a run, given with its latest member first, when it becomes too long.
+    fn judge(&self, setting: &Setting, run: &[Sounded], report: &mut Report) {
+        let (Some(now), Some(first)) = (run.first(), run.last()) else { return };
+        let Some(name) = name(now).filter(|_| run.len() == self.at_most + 1) else { return };
         report.together(now.onset, || {
-            let words = Words::new(format!(
-                "{} {name} in a row, up to {} in {}. Break the chain with a fifth, an octave or \
+            Words::new(format!(
+                "{} {name} in a row{}, up to {} in {}. Break the chain with a fifth, an octave or \
                  the other imperfect consonance.",
                 run.len(),
-                telling::pair(now),
-                wording::place(step.setting, now.onset),
-            ));
-            match run.last() {
-                Some(first) => words.with(VoiceId::Upper, first.onset, "the first of them"),
-                None => words,
-            }
+                self.counted.words(),
+                telling::pair(*now),
+                wording::place(setting, now.onset),
+            ))
+            .with(VoiceId::Upper, first.onset, "the first of them")
         });
+    }
+}
+
+impl Counted {
+    fn words(self) -> &'static str {
+        match self {
+            Self::Everywhere => "",
+            Self::OnStrongBeats => " on strong beats",
+        }
+    }
+}
+
+/// What a member of a chain is called.
+fn name(sounded: &Sounded) -> Option<&'static str> {
+    match sounded.simple_number() {
+        3 => Some("thirds"),
+        6 => Some("sixths"),
+        _ => None,
     }
 }

@@ -33,6 +33,14 @@
 //!
 //! # Where schools differ
 //! A matter of taste in modal teaching; conservatoire teaching ignores it.
+//!
+//! # Switches
+//! - `wider-than`: what counts as wide, an interval that is still close
+//!   - `M10`: more than a tenth (from memory)
+//!   - `P12`: more than a twelfth (Open Music Theory)
+//! - `moments`: for how many moments it may last, a whole number
+//!   - `2`: for two (common practice)
+//!   - `3`: for three (from memory)
 
 use serde::Deserialize;
 

@@ -35,8 +35,20 @@
 //! How far apart the two must be. Open Music Theory keeps fifths three quarters and octaves four
 //! quarters apart, and lets two bars begin alike, not three; Lavignac asks for four quarters;
 //! Lehmann for more than a bar; Grove looks at the beginnings of bars only.
+//!
+//! # Switches
+//! - `window`: how soon a perfect consonance may come again on the beginning of a bar
+//!   - `open-music-theory`: fifths not within two quarters, octaves not within three; two bars may
+//!     begin alike, not three (Open Music Theory)
+//!   - `lavignac`: neither within three quarters; bars may begin alike (Lavignac 1895)
+//!   - `lehmann`: neither within three quarters; no two bars begin alike (Lehmann 1907, fig. 47)
+//!   - `grove`: no two bars begin alike (Grove 1883)
+//! - `by-contrary-motion`: whether voices moving apart or together may come to it again behind one
+//!   quarter or two
+//!   - `refused`: they may not (Open Music Theory; Lehmann 1907)
+//!   - `admitted`: they may (Lavignac 1895)
 
-use bicinium_theory::{Duration, PerfectClass};
+use bicinium_theory::{Duration, Motion, PerfectClass};
 use serde::Deserialize;
 
 use super::telling;
@@ -49,6 +61,7 @@ use crate::score::VoiceId;
 #[serde(rename_all = "kebab-case", deny_unknown_fields)]
 pub struct MainQuarterPerfects {
     window: Window,
+    by_contrary_motion: Contrary,
 }
 
 /// Whose answer holds.
@@ -63,6 +76,16 @@ enum Window {
     Lehmann,
     /// No two bars begin alike.
     Grove,
+}
+
+/// Whether voices that move apart or together may come to the same consonance soon again.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+enum Contrary {
+    /// They may not.
+    Refused,
+    /// They may, behind one quarter or two.
+    Admitted,
 }
 
 impl Rule for MainQuarterPerfects {
@@ -89,7 +112,12 @@ impl MainQuarterPerfects {
         let reach = Duration::QUARTER * self.window.quarters(to.perfect()?);
         let earlier = step.before.pair.recent().skip(1);
         let mut within = earlier.take_while(|from| to.onset - from.onset <= reach);
-        within.find(|from| from.is_struck() && comes_again(*from, to))
+        within.find(|from| from.is_struck() && comes_again(*from, to) && !self.admits(*from, to))
+    }
+
+    fn admits(&self, from: Sounded, to: Sounded) -> bool {
+        let is_contrary = Progression { from, to }.motion() == Motion::Contrary;
+        is_contrary && self.by_contrary_motion == Contrary::Admitted
     }
 
     /// The same consonance on the beginning of the bar before, and of as many more as it takes.
