@@ -118,9 +118,17 @@ fn the_lower_voice_ends_as_the_school_lets_it() {
 }
 
 #[test]
-fn the_upper_voice_does_not_end_from_the_fifth_degree() {
-    let upper = passage(1, "counter | | G4 | C5 |", "cantus | | B3 | C4 |");
-    assert!(upper.raises("tonal", "ending", "lower-voice = \"by-step-or-from-the-fifth\""));
+fn the_upper_voice_ends_from_the_fifth_degree_only_where_the_school_lets_it() {
+    let from_the_fifth = passage(1, "counter | | G4 | C5 |", "cantus | | B3 | C4 |");
+    let from_the_third = passage(1, "counter | | E4 | C5 |", "cantus | | B3 | C4 |");
+    let passages = [&from_the_fifth, &from_the_third];
+    for (answer, expected) in
+        [("by-step", [true, true]), ("by-step-or-from-the-fifth", [false, true])]
+    {
+        let switches = format!("upper-voice = \"{answer}\"");
+        let found = passages.map(|passage| passage.raises("tonal", "ending", &switches));
+        assert_eq!(found, expected, "{answer}");
+    }
 }
 
 #[test]

@@ -432,3 +432,28 @@ fn the_highest_note_comes_as_often_as_the_school_says() {
         ],
     );
 }
+
+#[test]
+fn two_leaps_frame_what_the_school_counts() {
+    let seventh = inside("D dorian", " | D3 | F3 | C4 | B3 | ");
+    let octave = inside("D dorian", " | D3 | A3 | D4 | C4 | ");
+    let tenth = inside("D dorian", " | F2 | C3 | A3 | G3 | ");
+    verdicts(
+        "framed-seventh",
+        [&seventh, &octave, &tenth],
+        &[
+            ("counted = \"sevenths-and-ninths\"", [true, false, false]),
+            ("counted = \"sevenths-and-all-beyond-the-octave\"", [true, false, true]),
+        ],
+    );
+}
+
+#[test]
+fn an_augmented_triad_is_no_triad_that_a_line_may_leap_through() {
+    let augmented = inside("A minor", " | G#3 | E3 | C3 | D3 | ");
+    let inverted = inside("A minor", " | E3 | G#3 | C4 | B3 | ");
+    let major = inside("A minor", " | G3 | E3 | C3 | D3 | ");
+    let diminished = inside("A minor", " | D3 | B2 | G#2 | A2 | ");
+    let lines = [&augmented, &inverted, &major, &diminished];
+    verdicts("leaps-in-one-direction", lines, &[("", [true, true, false, false])]);
+}

@@ -220,3 +220,38 @@ fn unisons_stand_on_weak_beats_as_often_as_the_school_says() {
         assert_eq!(found, expected, "{answer}");
     }
 }
+
+#[test]
+fn voices_leap_together_as_the_school_counts_it() {
+    let the_same_way = passage(1, "E4 | G4", "C3 | E3");
+    let apart_into_an_octave = passage(1, "D5 | F5", "A3 | F3");
+    let apart_into_a_sixth = passage(1, "C5 | E5", "A3 | G3");
+    let together_into_a_third = passage(1, "D5 | A4", "B3 | F4");
+    for (switch, raised) in [
+        ("the-same-way-or-wide", [true, false, false, true]),
+        ("apart-into-perfects", [false, true, false, false]),
+    ] {
+        let passages =
+            [&the_same_way, &apart_into_an_octave, &apart_into_a_sixth, &together_into_a_third];
+        let switches = format!("counted = \"{switch}\"");
+        let found = passages.map(|passage| passage.raises("leaps-together", &switches));
+        assert_eq!(found, raised, "{switch}");
+    }
+}
+
+#[test]
+fn a_tritone_between_the_voices_counts_between_root_positions_at_most() {
+    let five_four = passage(1, "D5 | C5", "G3 | F3");
+    let dominant_to_subdominant = passage(1, "B4 | A4", "G3 | F3");
+    let from_an_inversion = passage(1, "F4 | B4", "A3 | G3");
+    let altered = passage(1, "F4 | E4", "D4 | F#3");
+    for (switch, raised) in [
+        ("admitted", [false, false, false, true]),
+        ("refused-between-root-positions", [false, true, false, true]),
+    ] {
+        let passages = [&five_four, &dominant_to_subdominant, &from_an_inversion, &altered];
+        let switches = format!("tritone = \"{switch}\"");
+        let found = passages.map(|passage| passage.raises("cross-relation", &switches));
+        assert_eq!(found, raised, "{switch}");
+    }
+}

@@ -29,14 +29,19 @@
 //!
 //! # Sources
 //! Open Music Theory; Lavignac 1895 (3); Fux 1725 ends all examples so. The fall 5–1 in the lower
-//! voice: Lehmann 1907, common practice.
+//! voice: Lehmann 1907, common practice. The fifth degree before the last note of the upper voice:
+//! Lehmann 1907 (32).
 //!
 //! # Where schools differ
-//! Conservatoire teaching lets the lower voice also fall from the fifth degree to the first.
+//! Conservatoire teaching lets the lower voice also fall from the fifth degree to the first; Lehmann
+//! lets the upper voice rise from it.
 //!
 //! # Switches
+//! - `upper-voice`: how the upper voice comes to the final
+//!   - `by-step`: by step (Open Music Theory; Lavignac 1895; Fux 1725)
+//!   - `by-step-or-from-the-fifth`: by step, or from the fifth degree (Lehmann 1907)
 //! - `lower-voice`: how the lower voice comes to the final
-//!   - `by-step`: by step, as the upper voice does (Open Music Theory; Lavignac 1895; Fux 1725)
+//!   - `by-step`: by step (Open Music Theory; Lavignac 1895; Fux 1725)
 //!   - `by-step-or-from-the-fifth`: by step, or from the fifth degree (Lehmann 1907; common
 //!     practice)
 
@@ -47,19 +52,20 @@ use crate::judge::{Report, Sounded, Step, Words};
 use crate::rules::{Rule, wording};
 use crate::score::VoiceId;
 
-/// How the lower voice may come to the final.
+/// How each voice may come to the final.
 #[derive(Debug, Deserialize)]
 #[serde(rename_all = "kebab-case", deny_unknown_fields)]
 pub struct Ending {
-    lower_voice: LowerVoice,
+    upper_voice: Approach,
+    lower_voice: Approach,
 }
 
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize)]
 #[serde(rename_all = "kebab-case")]
-enum LowerVoice {
-    /// By step (Open Music Theory, Fux).
+enum Approach {
+    /// By step.
     ByStep,
-    /// By step, or from the fifth degree (Lehmann).
+    /// By step, or from the fifth degree.
     ByStepOrFromTheFifth,
 }
 
@@ -77,11 +83,18 @@ impl Rule for Ending {
 }
 
 impl Ending {
+    fn may_leap(&self, voice: VoiceId) -> bool {
+        let approach = match voice {
+            VoiceId::Upper => self.upper_voice,
+            VoiceId::Lower => self.lower_voice,
+        };
+        approach == Approach::ByStepOrFromTheFifth
+    }
+
     fn approach(&self, step: &Step<'_>, voice: VoiceId, report: &mut Report) {
         let Some((from, to, interval)) = step.entered(voice) else { return };
-        let from_fifth = self.lower_voice == LowerVoice::ByStepOrFromTheFifth
-            && voice == VoiceId::Lower
-            && step.setting.key.degree(from.pitch.class()).number == 5;
+        let from_fifth =
+            self.may_leap(voice) && step.setting.key.degree(from.pitch.class()).number == 5;
         if interval.is_step() || from_fifth {
             return;
         }

@@ -1,5 +1,6 @@
 //! # What it finds
-//! Two leaps in one direction whose outer notes are a seventh or a ninth apart.
+//! Two leaps in one direction whose outer notes are a seventh or a ninth apart, or as far as the
+//! school says.
 //!
 //! # Why it matters
 //! Three notes that go on in leaps are heard together; if they span a seventh or a ninth, that
@@ -31,7 +32,13 @@
 //! Lehmann 1907 (9); Open Music Theory.
 //!
 //! # Where schools differ
-//! They do not.
+//! Lehmann 1907 (9) admits nothing beyond the octave; others count the seventh and the ninth.
+//!
+//! # Switches
+//! - `counted`: which frames are counted
+//!   - `sevenths-and-ninths`: sevenths and ninths (Open Music Theory)
+//!   - `sevenths-and-all-beyond-the-octave`: sevenths and all that is wider than an octave (Lehmann
+//!     1907)
 
 use bicinium_theory::Interval;
 use serde::Deserialize;
@@ -39,10 +46,21 @@ use serde::Deserialize;
 use crate::judge::{Report, Step, Words};
 use crate::rules::{Rule, wording};
 
-/// The rule without switches.
+/// Which frames are counted.
 #[derive(Debug, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct FramedSeventh {}
+#[serde(rename_all = "kebab-case", deny_unknown_fields)]
+pub struct FramedSeventh {
+    counted: Counted,
+}
+
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+enum Counted {
+    /// Sevenths and ninths.
+    SeventhsAndNinths,
+    /// Sevenths and all that is wider than an octave.
+    SeventhsAndAllBeyondTheOctave,
+}
 
 impl Rule for FramedSeventh {
     fn step(&self, step: &Step<'_>, report: &mut Report) {
@@ -53,7 +71,7 @@ impl Rule for FramedSeventh {
             };
             let Some(from) = line.back(2).filter(|_| goes_on(first, last)) else { continue };
             let frame = Interval::between(from.pitch, to.pitch);
-            if !matches!(frame.number(), 7 | 9) {
+            if !self.counts(frame) {
                 continue;
             }
             report.at(voice, to.onset, || {
@@ -66,6 +84,15 @@ impl Rule for FramedSeventh {
                 ))
                 .with(voice, from.onset, "the first leap begins here")
             });
+        }
+    }
+}
+
+impl FramedSeventh {
+    fn counts(&self, frame: Interval) -> bool {
+        match self.counted {
+            Counted::SeventhsAndNinths => matches!(frame.number(), 7 | 9),
+            Counted::SeventhsAndAllBeyondTheOctave => frame.number() == 7 || frame.number() > 8,
         }
     }
 }

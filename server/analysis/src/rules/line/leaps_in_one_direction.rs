@@ -1,5 +1,6 @@
 //! # What it finds
-//! Two leaps in one direction that do not stay within one triad, or three leaps in one direction.
+//! Two leaps in one direction that do not stay within one major, minor or diminished triad, or three
+//! leaps in one direction.
 //!
 //! # Why it matters
 //! A broken triad is heard as one thing. Other leaps that go on in one direction tear the line out
@@ -55,7 +56,11 @@ impl Rule for LeapsInOneDirection {
                 continue;
             };
             report.at(voice, to.onset, || {
-                let triad = if leaps == 2 { " that do not stay within one triad" } else { "" };
+                let triad = if leaps == 2 {
+                    " outside any one major, minor or diminished triad"
+                } else {
+                    ""
+                };
                 Words::new(format!(
                     "{} leaps in one direction, {}, end in {}{triad}. Turn back after the first, \
                      or put a step between.",
@@ -84,8 +89,19 @@ fn is_too_much(line: &LineMemory, leaps: usize) -> bool {
     leaps == 3 || (leaps == 2 && !matches!(frame.number(), 7 | 9) && !is_in_one_triad(&pitches))
 }
 
-/// Whether the letters of all pitches stand in thirds over one of them.
+/// Whether the letters of all pitches stand in thirds over one of them, and no fifth among them is
+/// augmented: two major thirds in one direction make no triad that a line can rest on (Lehmann 9).
 fn is_in_one_triad(pitches: &[Pitch]) -> bool {
+    stand_in_thirds(pitches)
+        && !pitches.iter().any(|low| pitches.iter().any(|high| is_augmented_fifth(*low, *high)))
+}
+
+fn is_augmented_fifth(low: Pitch, high: Pitch) -> bool {
+    let interval = Interval::between(low, high).simple();
+    interval == Interval::new(4, 8) || interval == Interval::new(3, 4)
+}
+
+fn stand_in_thirds(pitches: &[Pitch]) -> bool {
     let letters = || pitches.iter().map(|pitch| pitch.letter().index());
     letters()
         .chain(letters().map(|letter| letter - 2))

@@ -11,6 +11,7 @@ mod framed_tritone;
 mod high_point;
 mod leap_recovery;
 mod leaps_in_one_direction;
+mod leaps_through_a_bar;
 mod major_sixth_leap;
 mod minor_sixth_leap;
 mod monotony;
@@ -35,6 +36,7 @@ pub const RULES: &[Entry] = &[
     entry!(Line, "framed-seventh", framed_seventh::FramedSeventh),
     entry!(Line, "leap-recovery", leap_recovery::LeapRecovery),
     entry!(Line, "leaps-in-one-direction", leaps_in_one_direction::LeapsInOneDirection),
+    entry!(Line, "leaps-through-a-bar", leaps_through_a_bar::LeapsThroughABar),
     entry!(Line, "repeated-note", repeated_note::RepeatedNote),
     entry!(Line, "compass", compass::Compass),
     entry!(Line, "span", span::Span),

@@ -25,31 +25,46 @@
 //! ```
 //!
 //! # Sources
-//! Common practice.
+//! Common practice. From opposite sides into an octave or a fifth: Lehmann 1907 (11).
 //!
 //! # Where schools differ
-//! A matter of taste everywhere.
+//! A matter of taste in most. Lehmann forbids it where the voices leap from opposite sides into an
+//! octave or a fifth.
+//!
+//! # Switches
+//! - `counted`: which leaps of both voices at once are counted
+//!   - `the-same-way-or-wide`: leaps the same way, and leaps wider than a third in both voices
+//!     (common practice)
+//!   - `apart-into-perfects`: leaps from opposite sides into an octave or a fifth (Lehmann 1907)
 
 use serde::Deserialize;
 
 use super::telling;
-use crate::judge::{Report, Step, Words};
+use crate::judge::{Progression, Report, Step, Words};
 use crate::rules::{Rule, wording};
 use crate::score::VoiceId;
 
-/// The rule without switches.
+/// Which leaps of both voices at once are counted.
 #[derive(Debug, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct LeapsTogether {}
+#[serde(rename_all = "kebab-case", deny_unknown_fields)]
+pub struct LeapsTogether {
+    counted: Counted,
+}
+
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+enum Counted {
+    /// Leaps the same way, and leaps that are wider than a third in both voices.
+    TheSameWayOrWide,
+    /// Leaps from opposite sides into an octave or a fifth (Lehmann).
+    ApartIntoPerfects,
+}
 
 impl Rule for LeapsTogether {
     fn step(&self, step: &Step<'_>, report: &mut Report) {
         let Some(progression) = step.progression() else { return };
-        let upper = progression.interval(VoiceId::Upper);
-        let lower = progression.interval(VoiceId::Lower);
-        let is_same_way = upper.direction() == lower.direction();
-        let is_wide = upper.number() > 3 && lower.number() > 3;
-        if !upper.is_leap() || !lower.is_leap() || !(is_same_way || is_wide) {
+        let leaps = VoiceId::BOTH.iter().all(|voice| progression.interval(*voice).is_leap());
+        if !leaps || !self.counts(progression) {
             return;
         }
         let to = progression.to;
@@ -61,5 +76,17 @@ impl Rule for LeapsTogether {
             ))
             .with(VoiceId::Upper, progression.from.onset, "the voices come from here")
         });
+    }
+}
+
+impl LeapsTogether {
+    fn counts(&self, leaps: Progression) -> bool {
+        let upper = leaps.interval(VoiceId::Upper);
+        let lower = leaps.interval(VoiceId::Lower);
+        let is_same_way = upper.direction() == lower.direction();
+        match self.counted {
+            Counted::TheSameWayOrWide => is_same_way || (upper.number() > 3 && lower.number() > 3),
+            Counted::ApartIntoPerfects => !is_same_way && leaps.to.perfect().is_some(),
+        }
     }
 }
