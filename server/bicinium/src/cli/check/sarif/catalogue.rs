@@ -29,7 +29,7 @@ fn of_catalogue(entry: &rules::Entry) -> ReportingDescriptor {
 }
 
 fn help(page: &Page) -> MultiformatMessageString {
-    let Page { finds, why, broken, mended, sources, differences } = page;
+    let Page { finds, why, broken, mended, sources, differences, .. } = page;
     let markdown = format!(
         "{finds}\n\n{why}\n\n**Broken**\n\n```bicinium\n{broken}```\n\n**Mended**\n\n\
          ```bicinium\n{mended}```\n\n**Sources:** {sources}\n\n**Where schools differ:** {differences}"
