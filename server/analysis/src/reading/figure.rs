@@ -5,7 +5,7 @@
 //! # Switches
 //! - `weak`: which notes that only embellish may stand on a weak beat; where others stand, there is
 //!   none in first species
-//!   - `none`: none: every note makes a consonance (all, in first species)
+//!   - `none`: every note makes a consonance (all, in first species)
 //!   - `passing`: passing notes (Open Music Theory; Grove 1883; Cherubini 1835; Fux 1725, in second
 //!     species)
 //!   - `passing-and-neighbours`: passing notes and neighbours (Lavignac 1895; Lehmann 1907; an

@@ -38,7 +38,10 @@ pub(super) enum Command {
     /// Explain a rule: what it finds, why it matters, an example and the same example mended
     Explain(Explain),
     /// List the rules with their level in each rulebook
-    Rules,
+    ///
+    /// Every question on which schools disagree can be listed too, with what may be answered, who
+    /// holds each answer, and what each rulebook answers.
+    Rules(Rules),
     /// See the whole work once: a short exercise is marked, explained and mended
     Tour,
     /// Serve an editor over standard input and output
@@ -136,6 +139,16 @@ pub(super) struct Explain {
     /// The name of the rule, as findings and `bicinium rules` give it
     #[arg(value_name = "RULE")]
     pub(super) rule: String,
+}
+
+#[derive(Debug, Args)]
+pub(super) struct Rules {
+    /// List the switches: every question, its answers, and what each rulebook answers
+    #[arg(long)]
+    pub(super) switches: bool,
+    /// Set this rulebook beside those that are built in: a file
+    #[arg(long, value_name = "RULEBOOK")]
+    pub(super) rulebook: Option<String>,
 }
 
 #[derive(Debug, Args)]

@@ -5,7 +5,7 @@ use std::io;
 use std::sync::Arc;
 
 use bicinium_analysis::rules::{self, page::Page};
-use bicinium_analysis::{Sheet, Shelf};
+use bicinium_analysis::{Sheet, Shelf, rulebook};
 
 use super::Outcome;
 use super::arguments::Explain;
@@ -14,6 +14,7 @@ use super::lines::Lines;
 use super::output::Output;
 use super::picture::whole;
 use super::style::{STRONG, painted};
+use super::switches::told;
 use super::telling::{heading, marks, reason};
 use super::words::wrapped;
 
@@ -31,6 +32,10 @@ pub(super) fn run(options: &Explain, output: &mut Output) -> io::Result<Outcome>
     section(output, "Mended", whole(&Lines::new(&page.mended), &[]).trim_end())?;
     section(output, "Where schools differ", &wrapped(&page.differences, "  "))?;
     section(output, "Levels", &levels(entry.name))?;
+    let switches = switches(entry.name);
+    if !switches.is_empty() {
+        section(output, "Switches", &switches.join("\n"))?;
+    }
     section(output, "Sources", &wrapped(&page.sources, "  "))?;
     Ok(Outcome::Clean)
 }
@@ -65,4 +70,11 @@ fn levels(rule: &str) -> String {
         |(name, levels): (&String, Levels)| wrapped(&format!("{name}: {}", levels.words()), "  ");
     let levels = shelf.all().map(|rulebook| (&rulebook.name, Levels::of(rulebook, rule)));
     levels.map(line).collect::<Vec<_>>().join("\n")
+}
+
+/// The switches of a rule, each with its answers.
+fn switches(rule: &str) -> Vec<String> {
+    let shelf = Shelf::default();
+    let own = rulebook::switches().filter(|question| question.about.name() == rule);
+    own.map(|question| told(&question, &shelf)).collect()
 }

@@ -4,6 +4,7 @@
 //! must not know the protocol of editors beyond starting the server.
 
 mod arguments;
+mod by_species;
 mod check;
 mod explain;
 mod format;
@@ -15,6 +16,7 @@ mod rules;
 mod school;
 mod sources;
 mod style;
+mod switches;
 mod telling;
 mod tour;
 mod words;
@@ -77,7 +79,7 @@ fn carry_out(command: Command, output: &mut Output) -> io::Result<Outcome> {
         Command::Check(options) => check::run(&options, output),
         Command::Format(options) => format::run(&options, output),
         Command::Explain(options) => explain::run(&options, output),
-        Command::Rules => rules::run(output),
+        Command::Rules(options) => rules::run(&options, output),
         Command::Tour => tour::run(output),
         Command::Lsp(_) => Ok(Outcome::Clean),
     }

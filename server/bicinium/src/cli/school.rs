@@ -12,11 +12,22 @@ use crate::disk;
 /// The rulebooks to mark by: what each sheet names, or the one that is named here. Where that
 /// cannot be read, what has to be said about it.
 pub(super) fn shelf(rulebook: Option<&str>) -> Result<Arc<Shelf>, String> {
+    let Some(name) = rulebook else { return Ok(Arc::default()) };
+    let (shelf, rulebook) = with(name)?;
+    Ok(Arc::new(shelf.bound_to(rulebook)))
+}
+
+/// The rulebooks that are built in beside the one that is named here.
+pub(super) fn beside(rulebook: Option<&str>) -> Result<Shelf, String> {
+    rulebook.map_or_else(|| Ok(Shelf::default()), |name| with(name).map(|(shelf, _)| shelf))
+}
+
+/// A shelf with a rulebook on it, and that rulebook.
+fn with(name: &str) -> Result<(Shelf, Arc<Rulebook>), String> {
     let mut shelf = Shelf::default();
-    let Some(name) = rulebook else { return Ok(Arc::new(shelf)) };
     let known = shelf.get(name).cloned();
     let rulebook = known.map_or_else(|| read(&mut shelf, name), Ok)?;
-    Ok(Arc::new(shelf.bound_to(rulebook)))
+    Ok((shelf, rulebook))
 }
 
 fn read(shelf: &mut Shelf, path: &str) -> Result<Arc<Rulebook>, String> {

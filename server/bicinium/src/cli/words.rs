@@ -19,9 +19,14 @@ pub(super) fn list(items: &[String]) -> String {
 
 /// Paragraphs broken into lines, each after `indent`.
 pub(super) fn wrapped(text: &str, indent: &str) -> String {
+    hanging(text, indent, indent)
+}
+
+/// Paragraphs broken into lines, the first after one indent, the others after another.
+pub(super) fn hanging(text: &str, first: &str, others: &str) -> String {
     let options = textwrap::Options::new(WIDTH)
-        .initial_indent(indent)
-        .subsequent_indent(indent)
+        .initial_indent(first)
+        .subsequent_indent(others)
         .word_splitter(textwrap::WordSplitter::NoHyphenation);
     let lines = textwrap::wrap(text, options);
     lines.iter().map(|line| line.trim_end()).collect::<Vec<_>>().join("\n")

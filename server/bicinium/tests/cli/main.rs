@@ -10,6 +10,7 @@ mod json;
 mod rulebook;
 mod run;
 mod sarif;
+mod switches;
 mod text;
 mod tour;
 mod uses;

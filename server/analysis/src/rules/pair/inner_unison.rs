@@ -37,7 +37,7 @@
 //! - `on-weak-beats`: how often a unison may stand on a weak beat
 //!   - `admitted`: as often as it comes (Open Music Theory; Lehmann 1907; Grove 1883; an older
 //!     American manual)
-//!   - `once`: seldom: once in an exercise (Lavignac 1895)
+//!   - `once`: seldom, once in an exercise (Lavignac 1895)
 //!   - `refused`: not at all (from memory)
 
 use bicinium_theory::Duration;

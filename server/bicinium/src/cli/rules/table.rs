@@ -13,8 +13,8 @@ use crate::cli::style::{STRONG, painted};
 use crate::cli::words::WIDTH;
 
 /// Lists the rules by group.
-pub(super) fn list(output: &mut Output) -> io::Result<Outcome> {
-    let table = Table::new();
+pub(super) fn list(shelf: &Shelf, output: &mut Output) -> io::Result<Outcome> {
+    let table = Table::new(shelf);
     let mut group = None;
     for entry in rules::all() {
         let last = group.replace(entry.group);
@@ -28,17 +28,16 @@ pub(super) fn list(output: &mut Output) -> io::Result<Outcome> {
     Ok(Outcome::Clean)
 }
 
-struct Table {
-    shelf: Shelf,
+struct Table<'s> {
+    shelf: &'s Shelf,
     /// The width of the names, in columns.
     names: usize,
     /// The width of a level.
     levels: usize,
 }
 
-impl Table {
-    fn new() -> Self {
-        let shelf = Shelf::default();
+impl<'s> Table<'s> {
+    fn new(shelf: &'s Shelf) -> Self {
         let names = rules::all().map(|entry| entry.name.len()).max().unwrap_or(0);
         let levels = shelf.names().map(str::len).max().unwrap_or(0).max("caution*".len());
         Self { shelf, names, levels }
