@@ -1,0 +1,145 @@
+//! An independent program's opinion on thousands of exercises (`tests/oracles`): worked examples
+//! with one note changed, and exercises drawn at random. Rule by rule the same places, no more and
+//! no fewer.
+
+#![allow(clippy::unwrap_used)]
+
+use std::collections::{BTreeMap, BTreeSet};
+use std::ops::Range;
+use std::path::{Path, PathBuf};
+use std::sync::Arc;
+
+use bicinium_analysis::score::VoiceId;
+use bicinium_analysis::{Finding, Sheet, Shelf};
+
+/// A table of the oracle: the rules it has an opinion on, by school and species, and its rows.
+struct Table {
+    rules: BTreeMap<String, BTreeSet<String>>,
+    rows: Vec<Vec<String>>,
+}
+
+impl Table {
+    fn read(name: &str) -> Self {
+        let text = std::fs::read_to_string(tests().join("oracles/mutations").join(name)).unwrap();
+        let rules = text.lines().filter_map(|line| line.strip_prefix("# rules "));
+        let rules = rules.filter_map(|line| line.split_once(": ")).map(|(school, names)| {
+            (school.to_owned(), names.split(' ').map(str::to_owned).collect())
+        });
+        let rows = text.lines().filter(|line| !line.starts_with('#')).skip(1);
+        let cells = |line: &str| line.split('\t').map(str::to_owned).collect();
+        Self { rules: rules.collect(), rows: rows.map(cells).collect() }
+    }
+
+    /// What the sheet says on the matters of the oracle, in its words.
+    fn told(&self, sheet: &Sheet, school: &str, species: &str) -> String {
+        let rules = &self.rules[&format!("{school} {species}")];
+        let snapshot = sheet.snapshot();
+        let findings = snapshot.findings().map(|located| located.finding);
+        let mut told: Vec<_> =
+            findings.filter(|finding| rules.contains(finding.rule)).map(words).collect();
+        told.sort();
+        told.join(" ")
+    }
+}
+
+fn tests() -> PathBuf {
+    Path::new(env!("CARGO_MANIFEST_DIR")).join("../../tests")
+}
+
+/// A finding as `rule@voice@bar:beat`.
+fn words(finding: &Finding) -> String {
+    let place = finding.place.unwrap();
+    let beat = f64::from(place.beat) + place.behind;
+    format!("{}@{}@{}:{beat}", finding.rule, finding.voice.map_or("both", VoiceId::name), place.bar)
+}
+
+/// A worked example by itself, as text.
+fn worked(species: &str, title: &str) -> String {
+    let path = tests().join(format!("worked/fux-1725-species-{species}.bicinium"));
+    let text = std::fs::read_to_string(path).unwrap();
+    let mut exercises = text.split("exercise ").filter(|block| block.starts_with(title));
+    let exercise = exercises.next().unwrap().strip_prefix(title).unwrap();
+    format!("exercise {title}{exercise}")
+}
+
+/// Where a note stands: the row (the first voice row is 0), the bar and the note of the bar, both
+/// from 1.
+fn note_range(text: &str, row: usize, bar: usize, note: usize) -> Range<usize> {
+    let mut rows = text.lines().filter(|line| line.contains('|'));
+    let row = rows.nth(row).unwrap();
+    let bar = row.split('|').nth(bar).unwrap();
+    let words = bar.split([' ', '(', ')']).filter(|word| word.starts_with(|c| ('A'..='G').contains(&c)));
+    let word = words.clone().nth(note - 1).unwrap();
+    let start = word.as_ptr() as usize - text.as_ptr() as usize;
+    start..start + word.len()
+}
+
+/// Judges a worked example with one note changed, and changes it back.
+fn judge_changed(table: &Table, sheet: &mut Sheet, text: &str, row: &[String]) -> String {
+    let [school, species, _, voice, bar, note, pitch, _] = row else { panic!("{row:?}") };
+    if voice.is_empty() {
+        return table.told(sheet, school, species);
+    }
+    let voice = usize::from(voice == "lower");
+    let range = note_range(text, voice, bar.parse().unwrap(), note.parse().unwrap());
+    sheet.edit(range.clone(), pitch);
+    let told = table.told(sheet, school, species);
+    sheet.edit(range.start..range.start + pitch.len(), &text[range]);
+    told
+}
+
+#[test]
+fn worked_examples_with_one_note_changed() {
+    let table = Table::read("worked.tsv");
+    let shelf = Arc::new(Shelf::default());
+    assert!(table.rows.len() > 6000, "{} rows", table.rows.len());
+    let mut differences = Vec::new();
+    for rows in table.rows.chunk_by(|a, b| a[..3] == b[..3]) {
+        let [school, species, title, ..] = rows[0].as_slice() else { panic!("{:?}", rows[0]) };
+        let exercise = worked(species, &format!("{title:?}"));
+        let text = format!("rulebook {school}\nspecies {species}\n\n{exercise}");
+        let mut sheet = Sheet::new(&text, shelf.clone());
+        for row in rows {
+            let told = judge_changed(&table, &mut sheet, &text, row);
+            differences.extend(difference(row, &told));
+        }
+    }
+    assert!(differences.is_empty(), "{}", report(&differences));
+}
+
+#[test]
+fn exercises_drawn_at_random() {
+    let table = Table::read("random.tsv");
+    let shelf = Arc::new(Shelf::default());
+    assert!(table.rows.len() >= 2000, "{} rows", table.rows.len());
+    let judged = table.rows.iter().filter_map(|row| {
+        let [school, species, key, meter, upper, lower, _] = row.as_slice() else {
+            panic!("{row:?}")
+        };
+        let text = format!(
+            "rulebook {school}\nspecies {species}\nkey {key}\nmeter {meter}\n\nexercise\n  {upper}\n  {lower}\n"
+        );
+        difference(row, &table.told(&Sheet::new(&text, shelf.clone()), school, species))
+    });
+    let differences: Vec<_> = judged.collect();
+    assert!(differences.is_empty(), "{}", report(&differences));
+}
+
+/// What only one of the two finds; `None` if they agree.
+fn difference(row: &[String], told: &str) -> Option<String> {
+    let (expected, row) = row.split_last().unwrap();
+    let missing = without(expected, told);
+    let extra = without(told, expected);
+    let agree = expected == told;
+    (!agree).then(|| format!("{}\n  missing {missing:?}, extra {extra:?}", row.join(" ")))
+}
+
+fn without(all: &str, known: &str) -> Vec<String> {
+    let known: Vec<_> = known.split_whitespace().collect();
+    all.split_whitespace().filter(|word| !known.contains(word)).map(str::to_owned).collect()
+}
+
+fn report(differences: &[String]) -> String {
+    let first: Vec<_> = differences.iter().take(40).cloned().collect();
+    format!("{} differ\n{}", differences.len(), first.join("\n"))
+}
