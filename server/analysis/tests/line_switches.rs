@@ -457,3 +457,36 @@ fn an_augmented_triad_is_no_triad_that_a_line_may_leap_through() {
     let lines = [&augmented, &inverted, &major, &diminished];
     verdicts("leaps-in-one-direction", lines, &[("", [true, true, false, false])]);
 }
+
+#[test]
+fn a_rising_minor_sixth_at_the_end_of_the_line_is_not_turned_back() {
+    let last = Passage { key: "A aeolian", upper: " | | ", lower: "G2 | E2 | C3" };
+    let open = inside("A aeolian", "G2 | E2 | C3 | ");
+    verdicts(
+        "minor-sixth-leap",
+        [&last, &open],
+        &[
+            ("allowed = \"upward-if-it-turns-back\"", [true, false]),
+            ("allowed = \"upward\"", [false, false]),
+        ],
+    );
+}
+
+#[test]
+fn a_leap_from_a_note_tied_into_the_bar_is_made_inside_the_bar() {
+    let tied = inside("C major", " | E3 C3 | - A3 | G3 | ");
+    let across = inside("C major", " | E3 C3 | A3 G3 | G3 | ");
+    verdicts(
+        "major-sixth-leap",
+        [&tied, &across],
+        &[("allowed = \"inside-a-bar\"", [false, true]), ("allowed = \"never\"", [true, true])],
+    );
+}
+
+#[test]
+fn the_compass_is_measured_by_sound_however_a_note_is_spelled() {
+    let inside_it = inside("E major", " | Dx2 | Ebb4 | ");
+    let below = inside("E minor", " | Fbb2 | G2 | ");
+    let above = inside("E major", " | Cx4 | D#4 | ");
+    verdicts("compass", [&inside_it, &below, &above], &[("", [false, true, true])]);
+}

@@ -68,7 +68,8 @@ fn note_range(text: &str, row: usize, bar: usize, note: usize) -> Range<usize> {
     let mut rows = text.lines().filter(|line| line.contains('|'));
     let row = rows.nth(row).unwrap();
     let bar = row.split('|').nth(bar).unwrap();
-    let words = bar.split([' ', '(', ')']).filter(|word| word.starts_with(|c| ('A'..='G').contains(&c)));
+    let words =
+        bar.split([' ', '(', ')']).filter(|word| word.starts_with(|c| ('A'..='G').contains(&c)));
     let word = words.clone().nth(note - 1).unwrap();
     let start = word.as_ptr() as usize - text.as_ptr() as usize;
     start..start + word.len()

@@ -90,6 +90,15 @@ fn downbeat_perfects_are_saved_by_a_leap_or_a_tie() {
 }
 
 #[test]
+fn a_leap_between_downbeats_may_start_from_a_note_tied_into_the_bar() {
+    let by_a_fourth = passage(4, "E4 G4 | - C5 | A4 F4", "C4 | C4 | D4");
+    let by_a_third = passage(4, "E4 G4 | - B4 | A4 F4", "C4 | C4 | D4");
+    let found = [&by_a_fourth, &by_a_third]
+        .map(|passage| passage.raises("downbeat-perfects", "saved-by = \"leap\""));
+    assert_eq!(found, [false, true]);
+}
+
+#[test]
 fn afterbeat_perfects_are_saved_by_a_melodic_note_or_from_the_other_side() {
     let by_a_passing_note = passage(2, "A4 G4 | F4 A4", "C4 | D4");
     // Figure 28: octaves approached from both sides, and twice from below.

@@ -101,10 +101,12 @@ impl Compass {
     }
 }
 
+/// On which side a note lies beyond the compass; it is the sound that strains a voice, not the
+/// spelling.
 fn beyond(note: Heard, low: Pitch, high: Pitch) -> Option<&'static str> {
-    if note.pitch < low {
+    if note.pitch.midi() < low.midi() {
         Some("below the compass")
     } else {
-        (note.pitch > high).then_some("above the compass")
+        (note.pitch.midi() > high.midi()).then_some("above the compass")
     }
 }

@@ -41,7 +41,7 @@
 use bicinium_theory::Interval;
 use serde::Deserialize;
 
-use crate::judge::{Heard, Report, Step, Words};
+use crate::judge::{Report, Step, Words};
 use crate::rules::{Rule, wording};
 
 /// Where a major sixth may be leapt.
@@ -56,7 +56,7 @@ pub struct MajorSixthLeap {
 enum Allowed {
     /// Nowhere (Grove, Lavignac, Fux).
     Never,
-    /// Between two notes of one bar (Bridge).
+    /// Between two notes that sound in one bar (Bridge).
     InsideABar,
     /// Anywhere (Lehmann).
     Always,
@@ -66,7 +66,7 @@ impl Rule for MajorSixthLeap {
     fn step(&self, step: &Step<'_>, report: &mut Report) {
         for voice in step.setting.written() {
             let Some((from, to, leap)) = step.entered(voice) else { continue };
-            if leap.abs() != Interval::new(5, 9) || self.admits(step, from, to) {
+            if leap.abs() != Interval::new(5, 9) || self.admits(step) {
                 continue;
             }
             report.at(voice, to.onset, || {
@@ -83,10 +83,10 @@ impl Rule for MajorSixthLeap {
 }
 
 impl MajorSixthLeap {
-    fn admits(&self, step: &Step<'_>, from: Heard, to: Heard) -> bool {
+    fn admits(&self, step: &Step<'_>) -> bool {
         match self.allowed {
             Allowed::Never => false,
-            Allowed::InsideABar => step.setting.bar_of(from.onset) == step.setting.bar_of(to.onset),
+            Allowed::InsideABar => !step.is_downbeat(),
             Allowed::Always => true,
         }
     }

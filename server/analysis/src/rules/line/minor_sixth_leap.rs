@@ -45,10 +45,10 @@
 use bicinium_theory::{Direction, Interval};
 use serde::Deserialize;
 
-use super::turn::Turn;
-use crate::judge::{Heard, Report, Step, Words};
+use super::turn::{Turn, arrival};
+use crate::judge::{Close, Heard, Report, Step, Words};
 use crate::rules::{Rule, wording};
-use crate::score::VoiceId;
+use crate::score::{Setting, VoiceId};
 
 /// Where a minor sixth may be leapt.
 #[derive(Debug, Deserialize)]
@@ -78,14 +78,25 @@ impl Rule for MinorSixthLeap {
                 && !self.admits(leap)
             {
                 let mend = "Take a smaller leap, or go by step.";
-                tell(step, voice, from, to, mend, report);
+                tell(step.setting, voice, from, to, mend, report);
             }
             if let Some(turn) = Turn::latest(step, voice)
                 && self.has_to_turn_back(turn.entry())
                 && !turn.is_back_by_less()
             {
                 let mend = "Let a step downward follow.";
-                tell(step, voice, turn.before, turn.note, mend, report);
+                tell(step.setting, voice, turn.before, turn.note, mend, report);
+            }
+        }
+    }
+
+    fn close(&self, close: &Close<'_>, report: &mut Report) {
+        for voice in close.setting.written().filter(|voice| close.is_ended(*voice)) {
+            if let Some((from, to)) = arrival(&close.memory.lines[voice])
+                && self.has_to_turn_back(Interval::between(from.pitch, to.pitch))
+            {
+                let mend = "Nothing follows that turns back. Come to the last note another way.";
+                tell(close.setting, voice, from, to, mend, report);
             }
         }
     }
@@ -109,12 +120,19 @@ fn is_minor_sixth(leap: Interval) -> bool {
     leap.abs() == Interval::new(5, 8)
 }
 
-fn tell(step: &Step<'_>, voice: VoiceId, from: Heard, to: Heard, mend: &str, report: &mut Report) {
+fn tell(
+    setting: &Setting,
+    voice: VoiceId,
+    from: Heard,
+    to: Heard,
+    mend: &str,
+    report: &mut Report,
+) {
     report.at(voice, to.onset, || {
         Words::new(format!(
             "The line leaps a minor sixth from {} in {}. {mend}",
             wording::from_to(from, to),
-            wording::place(step.setting, to.onset),
+            wording::place(setting, to.onset),
         ))
         .with(voice, from.onset, "the leap begins here")
     });

@@ -110,15 +110,13 @@ fn is_adjacent(step: &Step<'_>, progression: Progression) -> bool {
     step.progression() == Some(progression)
 }
 
-/// Whether a voice leaps a fourth or more between the first and the second.
+/// Whether a voice leaps a fourth or more between the first and the second, be it from a note that
+/// has been tied into the first.
 fn has_leap_between(step: &Step<'_>, progression: Progression) -> bool {
-    let start = progression.from.onset;
+    let (start, end) = (progression.from.onset, progression.to.onset);
     VoiceId::BOTH.into_iter().any(|voice| {
         let notes = step.line(voice).notes().windows(2);
-        let mut inside = notes.filter(|pair| pair[0].onset >= start);
-        inside.any(|pair| {
-            Interval::between(pair[0].pitch, pair[1].pitch).number() >= 4
-                && pair[1].onset < progression.to.onset
-        })
+        let mut inside = notes.filter(|pair| start < pair[1].onset && pair[1].onset < end);
+        inside.any(|pair| Interval::between(pair[0].pitch, pair[1].pitch).number() >= 4)
     })
 }
