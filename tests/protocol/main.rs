@@ -4,6 +4,7 @@ mod diagnostics;
 mod edits;
 mod life;
 mod malformed;
+mod pages;
 mod positions;
 mod questions;
 mod sheets;

@@ -149,6 +149,16 @@ pub(super) struct Rules {
     /// Set this rulebook beside those that are built in: a file
     #[arg(long, value_name = "RULEBOOK")]
     pub(super) rulebook: Option<String>,
+    /// Write the pages of the rules into this folder, one HTML file for each, and an index
+    ///
+    /// The pages need nothing else and may be put on a server or printed. The folder is made if it
+    /// is not there. Pages that this command has made before are made anew; if it would replace
+    /// any other file, it writes nothing.
+    #[arg(long, value_name = "FOLDER", conflicts_with = "switches")]
+    pub(super) pages: Option<PathBuf>,
+    /// Let --pages replace files that it has not made itself
+    #[arg(long, requires = "pages")]
+    pub(super) force: bool,
 }
 
 #[derive(Debug, Args)]

@@ -9,7 +9,6 @@ use bicinium_analysis::{Sheet, Shelf, rulebook};
 
 use super::Outcome;
 use super::arguments::Explain;
-use super::levels::Levels;
 use super::lines::Lines;
 use super::output::Output;
 use super::picture::whole;
@@ -17,6 +16,7 @@ use super::style::{STRONG, painted};
 use super::switches::told;
 use super::telling::{heading, marks, reason};
 use super::words::wrapped;
+use crate::features::levels::Levels;
 
 /// Explains a rule.
 pub(super) fn run(options: &Explain, output: &mut Output) -> io::Result<Outcome> {

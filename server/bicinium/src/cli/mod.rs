@@ -4,11 +4,9 @@
 //! must not know the protocol of editors beyond starting the server.
 
 mod arguments;
-mod by_species;
 mod check;
 mod explain;
 mod format;
-mod levels;
 mod lines;
 mod output;
 mod picture;

@@ -6,22 +6,22 @@ use bicinium_analysis::rules::switch::{Answer, Switch};
 use bicinium_analysis::{Rulebook, Shelf};
 use toml::Value;
 
-use super::by_species::BySpecies;
 use super::style::{FAINT, STRONG, painted};
 use super::words::hanging;
+use crate::features::by_species::BySpecies;
 
 /// A question with its answers and the rulebooks that give them.
 pub(super) fn told(question: &Question, shelf: &Shelf) -> String {
     let switch = &question.switch;
-    let given: Vec<_> = shelf.all().flat_map(|book| given(question, book)).collect();
+    let given = given(question, shelf);
     let mut lines = vec![asked(switch)];
     for answer in &switch.answers {
         lines.push(described(answer));
-        lines.extend(answer.written.value().and_then(|value| who(&given, &value)));
+        lines.extend(answer.written.value().and_then(|value| who(&given, &value)).map(arrow));
     }
     for value in unlisted(switch, &given) {
         lines.push(hanging(&as_written(value), "    ", "        "));
-        lines.extend(who(&given, value));
+        lines.extend(who(&given, value).map(arrow));
     }
     lines.join("\n")
 }
@@ -43,12 +43,17 @@ fn unlisted<'g>(switch: &Switch, given: &'g [Given]) -> Vec<&'g Value> {
 }
 
 /// An answer that is given, and by whom: a rulebook, and in which species.
-struct Given {
+pub(super) struct Given {
     value: Value,
     who: String,
 }
 
-fn given(question: &Question, book: &Rulebook) -> Vec<Given> {
+/// The answers of all rulebooks.
+pub(super) fn given(question: &Question, shelf: &Shelf) -> Vec<Given> {
+    shelf.all().flat_map(|book| given_by(book, question)).collect()
+}
+
+fn given_by(book: &Rulebook, question: &Question) -> Vec<Given> {
     let answers = BySpecies::of(book, |rules| question.answered(rules));
     let different = answers.different().into_iter();
     let given = different.filter_map(|answer| {
@@ -64,14 +69,14 @@ fn described(answer: &Answer) -> String {
     hanging(&text, "    ", "        ")
 }
 
-/// The rulebooks that give an answer, in one paragraph.
-fn who(given: &[Given], value: &Value) -> Option<String> {
+/// The rulebooks that give an answer: "modal; tonal in species 1".
+pub(super) fn who(given: &[Given], value: &Value) -> Option<String> {
     let meant = given.iter().filter(|given| given.value == *value);
     let names: Vec<_> = meant.map(|given| given.who.as_str()).collect();
-    (!names.is_empty()).then(|| arrow(&names.join("; ")))
+    (!names.is_empty()).then(|| names.join("; "))
 }
 
-fn arrow(who: &str) -> String {
+fn arrow(who: impl std::fmt::Display) -> String {
     let lines = hanging(&format!("→ {who}"), "      ", "        ");
     lines.lines().map(|line| painted(FAINT, line)).collect::<Vec<_>>().join("\n")
 }

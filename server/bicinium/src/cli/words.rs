@@ -1,20 +1,13 @@
 //! How numbers, lists and running text are put. It must not know what they are about.
 
+pub(super) use crate::features::words::list;
+
 /// The widest line of running text, in columns.
 pub(super) const WIDTH: usize = 80;
 
 /// "1 fault", "3 faults".
 pub(super) fn count(number: usize, one: &str, many: &str) -> String {
     format!("{number} {}", if number == 1 { one } else { many })
-}
-
-/// "a", "a and b", "a, b and c".
-pub(super) fn list(items: &[String]) -> String {
-    match items.split_last() {
-        Some((last, [])) => last.clone(),
-        Some((last, first)) => format!("{} and {last}", first.join(", ")),
-        None => String::new(),
-    }
 }
 
 /// Paragraphs broken into lines, each after `indent`.
@@ -44,15 +37,7 @@ pub(super) fn shown(text: &str) -> String {
 
 #[cfg(test)]
 mod tests {
-    use super::{list, shown, wrapped};
-
-    #[test]
-    fn lists_end_with_and() {
-        let of = |items: &[&str]| list(&items.iter().map(ToString::to_string).collect::<Vec<_>>());
-        assert_eq!(of(&[]), "");
-        assert_eq!(of(&["a"]), "a");
-        assert_eq!(of(&["a", "b", "c"]), "a, b and c");
-    }
+    use super::{shown, wrapped};
 
     #[test]
     fn text_is_broken_between_words_only() {

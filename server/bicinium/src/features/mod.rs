@@ -1,5 +1,10 @@
 //! What editors and the command line offer, as plain data made from a snapshot. Nothing here
 //! knows how it is shown or who asks.
 
+pub mod by_species;
 pub mod fixes;
 pub mod hover;
+pub mod levels;
+pub mod page;
+pub mod section;
+pub mod words;

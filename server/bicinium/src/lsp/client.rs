@@ -7,6 +7,7 @@ use std::collections::BTreeSet;
 
 use tower_lsp::lsp_types as lsp;
 
+use super::rule_pages::RulePages;
 use super::text::Encoding;
 
 /// A client, as far as the server treats clients differently.
@@ -21,6 +22,8 @@ pub(super) struct ClientProfile {
     pub(super) delivery: Delivery,
     /// In what form texts are shown.
     pub(super) markup: Markup,
+    /// Where the links of diagnostics lead.
+    pub(super) rule_pages: RulePages,
     abilities: BTreeSet<Ability>,
 }
 
@@ -58,6 +61,8 @@ pub(super) enum Ability {
     RelatedInformation,
     /// Tells diagnostics of an older version from those of the current one.
     DiagnosticVersion,
+    /// Shows where the rule behind a diagnostic is explained.
+    CodeDescription,
     /// Takes code actions with edits inside, not only commands.
     CodeActionLiterals,
     /// Takes edits that name the version of the document which they are for.
@@ -75,8 +80,15 @@ impl ClientProfile {
             negotiation: offered.map_or(Negotiation::Silent, |_| Negotiation::Offered),
             delivery: delivery(announced),
             markup: hover_markup(announced).unwrap_or(Markup::Plain),
+            rule_pages: RulePages::default(),
             abilities: abilities(announced),
         }
+    }
+
+    /// The same with what its options say.
+    #[must_use]
+    pub(super) fn with_options(self, options: Option<&serde_json::Value>) -> Self {
+        ClientProfile { rule_pages: RulePages::new(options), ..self }
     }
 
     /// Whether the client can do this.
@@ -115,6 +127,7 @@ fn abilities(announced: &lsp::ClientCapabilities) -> BTreeSet<Ability> {
     let watch = workspace.and_then(|it| it.did_change_watched_files.as_ref());
     let told = [
         (Ability::RelatedInformation, publish.and_then(|it| it.related_information)),
+        (Ability::CodeDescription, publish.and_then(|it| it.code_description_support)),
         (Ability::DiagnosticVersion, publish.and_then(|it| it.version_support)),
         (Ability::CodeActionLiterals, action.map(|it| it.code_action_literal_support.is_some())),
         (Ability::DocumentChanges, edit.and_then(|it| it.document_changes)),
@@ -170,7 +183,11 @@ mod tests {
                 "codeAction": {
                     "codeActionLiteralSupport": {"codeActionKind": {"valueSet": ["quickfix"]}}
                 },
-                "publishDiagnostics": {"relatedInformation": true, "versionSupport": false}
+                "publishDiagnostics": {
+                    "relatedInformation": true,
+                    "versionSupport": false,
+                    "codeDescriptionSupport": true
+                }
             }
         }));
         assert_eq!(profile.markup, Markup::Markdown);
@@ -179,6 +196,7 @@ mod tests {
         assert!(profile.can(Ability::WatchedFiles));
         assert!(profile.can(Ability::CodeActionLiterals));
         assert!(profile.can(Ability::RelatedInformation));
+        assert!(profile.can(Ability::CodeDescription));
         assert!(!profile.can(Ability::DiagnosticVersion));
     }
 }

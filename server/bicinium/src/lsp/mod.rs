@@ -10,7 +10,9 @@ mod convert;
 mod document;
 mod documents;
 mod library;
+mod newer;
 mod publisher;
+mod rule_pages;
 mod server;
 mod text;
 mod transport;
@@ -43,6 +45,8 @@ where
     I: AsyncRead + Unpin,
     O: AsyncWrite + Unpin + Send + 'static,
 {
-    let (service, socket) = LspService::new(Server::new);
-    transport::serve(service, socket, input, output).await
+    let (service, socket) = LspService::build(Server::new)
+        .custom_method(newer::TEXT_DOCUMENT_CONTENT, Server::text_document_content)
+        .finish();
+    transport::serve(newer::Newer(service), socket, input, output).await
 }

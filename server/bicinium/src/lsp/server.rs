@@ -15,7 +15,9 @@ use super::client::{Ability, ClientProfile, Delivery};
 use super::convert;
 use super::document::Judged;
 use super::documents::Documents;
+use super::newer::{TextDocumentContentParams, TextDocumentContentResult};
 use super::publisher::Publisher;
+use super::rule_pages;
 use super::watch::watch;
 
 /// The server as one client sees it.
@@ -38,6 +40,18 @@ impl Server {
         Server { client, profile: OnceLock::new(), documents: Documents::new(publisher) }
     }
 
+    /// The text behind an address of the server's own.
+    pub(super) async fn text_document_content(
+        &self,
+        params: TextDocumentContentParams,
+    ) -> Result<TextDocumentContentResult> {
+        let uri = params.uri.clone();
+        let text = away(move || rule_pages::text(&uri)).await?;
+        let nothing = || Error::invalid_params(format!("there is no text at {}", params.uri));
+        let text = text.ok_or_else(nothing)?;
+        Ok(TextDocumentContentResult { text })
+    }
+
     fn profile(&self) -> Arc<ClientProfile> {
         let nothing = || Arc::new(ClientProfile::new(&lsp::ClientCapabilities::default()));
         self.profile.get_or_init(nothing).clone()
@@ -47,7 +61,8 @@ impl Server {
 #[async_trait]
 impl LanguageServer for Server {
     async fn initialize(&self, params: lsp::InitializeParams) -> Result<lsp::InitializeResult> {
-        let announced = Arc::new(ClientProfile::new(&params.capabilities));
+        let options = params.initialization_options.as_ref();
+        let announced = Arc::new(ClientProfile::new(&params.capabilities).with_options(options));
         Ok(convert::offer::offer(self.profile.get_or_init(|| announced)))
     }
 

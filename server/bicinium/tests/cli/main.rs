@@ -7,6 +7,7 @@ mod explain;
 mod format;
 mod help;
 mod json;
+mod pages;
 mod rulebook;
 mod run;
 mod sarif;

@@ -10,11 +10,11 @@ use bicinium_analysis::rules::Entry;
 use bicinium_analysis::{Rulebook, Shelf};
 
 use crate::cli::Outcome;
-use crate::cli::levels::Levels;
 use crate::cli::output::Output;
 use crate::cli::style::{STRONG, painted};
 use crate::cli::switches::told;
 use crate::cli::words::{hanging, wrapped};
+use crate::features::levels::Levels;
 
 const INTRODUCTION: &str = "\
 What a rulebook can decide beside the level of a rule. Below each question stand the answers, each \

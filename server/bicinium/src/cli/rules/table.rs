@@ -7,10 +7,10 @@ use bicinium_analysis::Shelf;
 use bicinium_analysis::rules::{self, Entry, Group, page::Page};
 
 use crate::cli::Outcome;
-use crate::cli::levels::Levels;
 use crate::cli::output::Output;
 use crate::cli::style::{STRONG, painted};
 use crate::cli::words::WIDTH;
+use crate::features::levels::Levels;
 
 /// Lists the rules by group.
 pub(super) fn list(shelf: &Shelf, output: &mut Output) -> io::Result<Outcome> {
@@ -67,6 +67,6 @@ impl<'s> Table<'s> {
 }
 
 /// A summary without the cases that it lists.
-fn in_short(summary: &str) -> &str {
+pub(super) fn in_short(summary: &str) -> &str {
     summary.split(": ").next().unwrap_or(summary)
 }

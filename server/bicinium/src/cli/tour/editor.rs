@@ -205,7 +205,7 @@ fn capabilities() -> Value {
         "general": {"positionEncodings": ["utf-8"]},
         "textDocument": {
             "diagnostic": {},
-            "publishDiagnostics": {"relatedInformation": true},
+            "publishDiagnostics": {"relatedInformation": true, "codeDescriptionSupport": true},
             "hover": {"contentFormat": ["plaintext"]},
             "codeAction": {
                 "codeActionLiteralSupport": {"codeActionKind": {"valueSet": ["quickfix"]}}

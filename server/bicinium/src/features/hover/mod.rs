@@ -14,6 +14,8 @@ use bicinium_analysis::sheet::Placed;
 use bicinium_analysis::{Exercise, Snapshot};
 use bicinium_grammar::{TextRange, TextSize};
 
+use super::section::Section;
+
 /// What is said about a place.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Hover {
@@ -23,25 +25,12 @@ pub struct Hover {
     pub body: Vec<Section>,
 }
 
-/// A part of what is said.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub enum Section {
-    /// What the place is.
-    Heading(String),
-    /// A fact, with its label.
-    Fact(&'static str, String),
-    /// A paragraph.
-    Text(String),
-    /// A sheet, given as an example.
-    Sheet(String),
-}
-
 /// What there is to say about a byte of a sheet.
 pub fn hover(snapshot: &Snapshot, offset: usize) -> Option<Hover> {
     let block = snapshot.block_at(offset)?;
     let within = TextSize::try_from(offset.checked_sub(block.start)?).ok()?;
     let place = Place { block, offset: within };
-    let (range, body) = place.exercise().or_else(|| place.word())?;
+    let (range, body) = place.exercise().or_else(|| place.finding()).or_else(|| place.word())?;
     Some(Hover { range: block.in_sheet(range), body })
 }
 
@@ -79,6 +68,14 @@ impl Place<'_> {
         let mut licences = exercise.score.licences.iter();
         let licence = licences.find(|licence| self.is_on(licence.rule_range))?;
         Some((licence.rule_range, rule::say(&licence.rule)?))
+    }
+
+    /// What was found where there is nothing else to say.
+    fn finding(&self) -> Option<Said> {
+        let findings = &self.block.judged.findings;
+        let range = findings.iter().find(|found| self.is_on(found.range))?.range;
+        let here = findings.iter().filter(|found| found.range == range);
+        Some((range, rule::findings(here)))
     }
 
     fn word(&self) -> Option<Said> {

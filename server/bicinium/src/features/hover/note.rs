@@ -33,7 +33,7 @@ pub(super) fn say(
         function::say(exercise, voice, event.onset).map(|text| Section::Fact("function", text)),
     );
     body.extend(function::afterbeats(exercise, event.onset).map(Section::Text));
-    body.extend(findings.iter().filter(|found| found.range == event.range).map(rule::finding));
+    body.extend(rule::findings(findings.iter().filter(|found| found.range == event.range)));
     Some(body)
 }
 

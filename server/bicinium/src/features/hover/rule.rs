@@ -1,32 +1,35 @@
-//! What is said about a rule: its page. And what is said of a finding where it stands.
+//! What is said of a finding where it stands, and of the name of a rule.
 
 use bicinium_analysis::finding::Finding;
-use bicinium_analysis::rules::{self, page::Page};
+use bicinium_analysis::rules;
 
 use super::Section;
+use crate::features::page;
 
 /// The page of a rule; `None` if there is no rule of that name.
 pub(super) fn say(name: &str) -> Option<Vec<Section>> {
-    let entry = rules::named(name)?;
-    let page = Page::of(entry.source);
-    Some(vec![
-        Section::Heading(entry.name.to_owned()),
-        Section::Text(page.finds),
-        Section::Text(page.why),
-        Section::Fact("sources", page.sources),
-        Section::Fact("schools", page.differences),
-    ])
+    rules::named(name).map(page::whole)
 }
 
-/// A finding in one paragraph, with the rule and its sources.
-pub(super) fn finding(finding: &Finding) -> Section {
+/// What was found at one place. The gravest finding is explained; of the others it is said what is
+/// wrong, so that there is not too much to read.
+pub(super) fn findings<'f>(found: impl Iterator<Item = &'f Finding>) -> Vec<Section> {
+    let mut found: Vec<_> = found.collect();
+    found.sort_by_key(|finding| (!finding.stands(), finding.level));
+    let Some((gravest, others)) = found.split_first() else { return Vec::new() };
+    let explained = std::iter::once(finding(gravest)).chain(page::explanation(gravest.rule));
+    explained.chain(others.iter().map(|other| finding(other))).collect()
+}
+
+/// A finding in one paragraph.
+fn finding(finding: &Finding) -> Section {
+    let accepted = match &finding.accepted {
+        Some(acceptance) => match &acceptance.reason {
+            Some(reason) => format!(" Accepted: {reason}."),
+            None => " Accepted.".to_owned(),
+        },
+        None => String::new(),
+    };
     let level = finding.level.name();
-    let sources = rules::named(finding.rule).map(|entry| Page::of(entry.source).sources);
-    let sources = sources.map(|sources| format!(" Source: {sources}")).unwrap_or_default();
-    let accepted = finding.accepted.as_ref().map(|acceptance| match &acceptance.reason {
-        Some(reason) => format!(" Accepted: {reason}."),
-        None => " Accepted.".to_owned(),
-    });
-    let accepted = accepted.unwrap_or_default();
-    Section::Text(format!("{level} ({}): {}{accepted}{sources}", finding.rule, finding.message))
+    Section::Text(format!("{level} ({}): {}{accepted}", finding.rule, finding.message))
 }

@@ -6,6 +6,7 @@ use bicinium_analysis::{Finding, Level, Located, Related};
 use tower_lsp::lsp_types as lsp;
 
 use super::offer::NAME;
+use crate::features::page;
 use crate::lsp::client::{Ability, ClientProfile};
 use crate::lsp::document::Judged;
 
@@ -42,8 +43,9 @@ pub(super) fn diagnostic(
         range: judged.text.range(found.range(), client.encoding),
         severity: Some(severity(found.finding)),
         code: Some(lsp::NumberOrString::String(found.finding.rule.to_owned())),
+        code_description: description(found.finding, client),
         source: Some(NAME.to_owned()),
-        message: message(found.finding),
+        message: message(found.finding, client),
         related_information: related.filter(|related| !related.is_empty()),
         ..lsp::Diagnostic::default()
     }
@@ -59,7 +61,21 @@ fn severity(finding: &Finding) -> lsp::DiagnosticSeverity {
     }
 }
 
-fn message(finding: &Finding) -> String {
+/// Where the rule is explained, for clients that show it.
+fn description(finding: &Finding, client: &ClientProfile) -> Option<lsp::CodeDescription> {
+    let page = client.rule_pages.address(finding.rule);
+    let href = page.filter(|_| client.can(Ability::CodeDescription))?;
+    Some(lsp::CodeDescription { href })
+}
+
+/// What is wrong; for clients that show no link to the rule, also what the rule is for.
+fn message(finding: &Finding, client: &ClientProfile) -> String {
+    let wrong = wrong(finding);
+    let purpose = page::purpose(finding.rule).filter(|_| !client.can(Ability::CodeDescription));
+    purpose.map_or_else(|| wrong.clone(), |purpose| format!("{wrong}\n\n{purpose}"))
+}
+
+fn wrong(finding: &Finding) -> String {
     let Some(acceptance) = &finding.accepted else { return finding.message.clone() };
     match &acceptance.reason {
         Some(reason) => format!("Accepted, because {reason}. {}", finding.message),

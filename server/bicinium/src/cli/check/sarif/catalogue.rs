@@ -6,6 +6,8 @@ use std::collections::BTreeSet;
 use bicinium_analysis::rules::{self, page::Page};
 use serde_sarif::sarif::{MultiformatMessageString, ReportingDescriptor, Result as Entry};
 
+use crate::features::{page, section};
+
 /// Every rule of the catalogue, and the names under which results speak that are no rules.
 pub(super) fn rules(results: &[Entry]) -> Vec<ReportingDescriptor> {
     let mut others: BTreeSet<_> =
@@ -24,19 +26,14 @@ fn of_catalogue(entry: &rules::Entry) -> ReportingDescriptor {
         .id(entry.name)
         .short_description(&page.summary().to_owned())
         .full_description(&page.finds)
-        .help(help(&page))
+        .help(help(entry))
         .build()
 }
 
-fn help(page: &Page) -> MultiformatMessageString {
-    let Page { finds, why, broken, mended, sources, differences, .. } = page;
-    let markdown = format!(
-        "{finds}\n\n{why}\n\n**Broken**\n\n```bicinium\n{broken}```\n\n**Mended**\n\n\
-         ```bicinium\n{mended}```\n\n**Sources:** {sources}\n\n**Where schools differ:** {differences}"
-    );
-    let text = format!(
-        "{finds}\n\n{why}\n\nBroken:\n{broken}\nMended:\n{mended}\nSources: {sources}\n\n\
-         Where schools differ: {differences}"
-    );
-    MultiformatMessageString::builder().text(text).markdown(markdown).build()
+fn help(entry: &rules::Entry) -> MultiformatMessageString {
+    let page = page::whole(entry);
+    MultiformatMessageString::builder()
+        .text(section::plain(&page))
+        .markdown(section::markdown(&page))
+        .build()
 }

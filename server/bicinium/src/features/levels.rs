@@ -9,17 +9,17 @@ use super::by_species::BySpecies;
 const OFF: &str = "off";
 
 /// The levels of one rule in one rulebook.
-pub(super) struct Levels(BySpecies<&'static str>);
+pub struct Levels(BySpecies<&'static str>);
 
 impl Levels {
     /// The levels of the rule of this name.
-    pub(super) fn of(rulebook: &Rulebook, rule: &str) -> Self {
+    pub fn of(rulebook: &Rulebook, rule: &str) -> Self {
         let level = |rules: &Rules| rules.level(rule).map_or(OFF, |level| level.name());
         Self(BySpecies::of(rulebook, level))
     }
 
     /// In one word, with a star if it is not the same in every species.
-    pub(super) fn short(&self) -> String {
+    pub fn short(&self) -> String {
         match self.0.different().as_slice() {
             [level] => (**level).to_owned(),
             levels => {
@@ -32,7 +32,7 @@ impl Levels {
     }
 
     /// In full: "fault", or "fault in species 1 and 2, off in species 3, 4 and 5 and in free writing".
-    pub(super) fn words(&self) -> String {
+    pub fn words(&self) -> String {
         let different = self.0.different();
         let phrase = |level: &&&'static str| match self.0.places(level) {
             Some(places) => format!("{level} {places}"),

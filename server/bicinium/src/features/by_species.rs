@@ -10,16 +10,16 @@ const SPECIES: [Option<u8>; 6] = [None, Some(1), Some(2), Some(3), Some(4), Some
 
 /// What is said for free writing, then for species 1 to 5.
 #[derive(Clone, Debug)]
-pub(super) struct BySpecies<T>([T; 6]);
+pub struct BySpecies<T>([T; 6]);
 
 impl<T: PartialEq> BySpecies<T> {
     /// Asks the rules of a rulebook for each species.
-    pub(super) fn of<'r>(rulebook: &'r Rulebook, ask: impl Fn(&'r Rules) -> T) -> Self {
+    pub fn of<'r>(rulebook: &'r Rulebook, ask: impl Fn(&'r Rules) -> T) -> Self {
         Self(SPECIES.map(|species| ask(rulebook.rules(species))))
     }
 
     /// What is said, each thing once.
-    pub(super) fn different(&self) -> Vec<&T> {
+    pub fn different(&self) -> Vec<&T> {
         let mut different = Vec::new();
         for said in &self.0 {
             if !different.contains(&said) {
@@ -31,7 +31,7 @@ impl<T: PartialEq> BySpecies<T> {
 
     /// Where something is said: "in species 1 and 2 and in free writing"; nothing to add if it is
     /// said everywhere.
-    pub(super) fn places(&self, said: &T) -> Option<String> {
+    pub fn places(&self, said: &T) -> Option<String> {
         let meant = SPECIES.iter().zip(&self.0).filter(|(_, own)| *own == said);
         let species: Vec<_> = meant.map(|(species, _)| *species).collect();
         let numbers: Vec<_> = species.iter().flatten().map(ToString::to_string).collect();

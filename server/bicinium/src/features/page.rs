@@ -1,0 +1,66 @@
+//! The page of a rule as text in parts: whole, as an explanation of a finding, or in one paragraph.
+//! It must not know what any rule is about.
+
+use bicinium_analysis::Shelf;
+use bicinium_analysis::rules::switch::{Answer, Switch};
+use bicinium_analysis::rules::{self, Entry, page::Page};
+
+use super::levels::Levels;
+use super::section::Section;
+
+/// All that there is to say about a rule.
+pub fn whole(entry: &Entry) -> Vec<Section> {
+    let page = Page::of(entry.source);
+    let mut body = vec![
+        Section::Heading(entry.name.to_owned()),
+        Section::Text(page.finds),
+        Section::Text(page.why),
+        Section::Text("Broken:".to_owned()),
+        Section::Sheet(page.broken),
+        Section::Text("Mended:".to_owned()),
+        Section::Sheet(page.mended),
+        Section::Fact("sources", page.sources),
+        Section::Fact("schools", page.differences),
+        Section::Fact("levels", levels(entry)),
+    ];
+    body.extend(page.switches.iter().flat_map(switch));
+    body
+}
+
+/// What explains a finding of a rule: why it matters, who says so, and an example that is right.
+/// Nothing if there is no rule of that name.
+pub fn explanation(rule: &str) -> Vec<Section> {
+    let Some(entry) = rules::named(rule) else { return Vec::new() };
+    let page = Page::of(entry.source);
+    vec![
+        Section::Text(page.why),
+        Section::Fact("sources", page.sources),
+        Section::Fact("schools", page.differences),
+        Section::Text("An example that keeps the rule:".to_owned()),
+        Section::Sheet(page.mended),
+    ]
+}
+
+/// What a rule is for and where it stands, in one paragraph; `None` if there is no rule of that
+/// name.
+pub fn purpose(rule: &str) -> Option<String> {
+    let page = Page::of(rules::named(rule)?.source);
+    Some(format!("{} Sources: {}", page.why, page.sources))
+}
+
+/// "modal: caution; tonal: fault".
+pub fn levels(entry: &Entry) -> String {
+    let shelf = Shelf::default();
+    let level = |book: &std::sync::Arc<bicinium_analysis::Rulebook>| {
+        format!("{}: {}", book.name, Levels::of(book, entry.name).words())
+    };
+    shelf.all().map(level).collect::<Vec<_>>().join("; ")
+}
+
+fn switch(switch: &Switch) -> [Section; 2] {
+    let question = format!("`{}`: {}", switch.key, switch.question);
+    let answer = |answer: &Answer| {
+        format!("`{}`: {} ({})", answer.written.words(), answer.meaning, answer.holders)
+    };
+    [Section::Fact("switch", question), Section::List(switch.answers.iter().map(answer).collect())]
+}
