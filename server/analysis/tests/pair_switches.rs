@@ -253,12 +253,19 @@ fn a_tritone_between_the_voices_counts_between_root_positions_at_most() {
     let five_four = passage(1, "D5 | C5", "G3 | F3");
     let dominant_to_subdominant = passage(1, "B4 | A4", "G3 | F3");
     let from_an_inversion = passage(1, "F4 | B4", "A3 | G3");
+    let filled_to_a_sixth = passage(2, "D4 A3 | B3 D4", "F3 | G3");
     let altered = passage(1, "F4 | E4", "D4 | F#3");
     for (switch, raised) in [
-        ("admitted", [false, false, false, true]),
-        ("refused-between-root-positions", [false, true, false, true]),
+        ("admitted", [false, false, false, false, true]),
+        ("refused-between-root-positions", [false, true, false, false, true]),
     ] {
-        let passages = [&five_four, &dominant_to_subdominant, &from_an_inversion, &altered];
+        let passages = [
+            &five_four,
+            &dominant_to_subdominant,
+            &from_an_inversion,
+            &filled_to_a_sixth,
+            &altered,
+        ];
         let switches = format!("tritone = \"{switch}\"");
         let found = passages.map(|passage| passage.raises("cross-relation", &switches));
         assert_eq!(found, raised, "{switch}");

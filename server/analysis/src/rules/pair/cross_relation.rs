@@ -72,7 +72,9 @@ impl Rule for CrossRelation {
             if !progression.to.strikes(voice.other()) {
                 continue;
             }
-            let Some(words) = self.wrong_between(progression, earlier, later) else { continue };
+            let Some(words) = self.wrong_between(step, progression, earlier, later) else {
+                continue;
+            };
             report.at(voice.other(), later.onset, || {
                 Words::new(format!(
                     "{} {} the {} that the other voice has just sung{}",
@@ -96,10 +98,16 @@ const TRITONE: Told =
     ("makes a tritone with", ", both chords being in root position. Make one of the two a sixth.");
 
 impl CrossRelation {
-    fn wrong_between(&self, way: Progression, earlier: Heard, later: Heard) -> Option<Told> {
+    fn wrong_between(
+        &self,
+        step: &Step<'_>,
+        way: Progression,
+        earlier: Heard,
+        later: Heard,
+    ) -> Option<Told> {
         let is_refused = self.tritone == Tritone::RefusedBetweenRootPositions
-            && is_in_root_position(way.from)
-            && is_in_root_position(way.to);
+            && is_in_root_position(step, way.from)
+            && is_in_root_position(step, way.to);
         if contradicts(earlier, later) {
             Some(CONTRADICTION)
         } else {
@@ -119,7 +127,12 @@ fn contradicts(earlier: Heard, later: Heard) -> bool {
         && earlier.pitch.accidental() != later.pitch.accidental()
 }
 
-/// A third, a fifth or an octave over its root, as two voices imply it.
-fn is_in_root_position(sounded: Sounded) -> bool {
-    sounded.interval().is_consonant() && matches!(sounded.simple_number(), 1 | 3 | 5 | 8)
+/// A third, a fifth or an octave over its root, as two voices imply it, and no sixth over the same
+/// note before.
+fn is_in_root_position(step: &Step<'_>, chord: Sounded) -> bool {
+    let lower = chord.notes.lower;
+    let mut over_lower = step.after.pair.recent().filter(|known| known.notes.lower == lower);
+    let is_triad =
+        chord.interval().is_consonant() && matches!(chord.simple_number(), 1 | 3 | 5 | 8);
+    is_triad && !over_lower.any(|known| known.simple_number() == 6)
 }

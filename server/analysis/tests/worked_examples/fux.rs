@@ -1,0 +1,78 @@
+//! The two-part examples of J. J. Fux, 1725, in the modal school.
+
+use std::collections::{BTreeMap, BTreeSet};
+
+use bicinium_analysis::Level;
+
+use super::sheets::{Example, examples};
+use super::tables::rows;
+
+fn of_species(species: u8) -> Vec<Example> {
+    examples(&format!("fux-1725-species-{species}"), None)
+}
+
+/// The number of examples, and the faults.
+fn judged(species: u8) -> (usize, Vec<String>) {
+    let examples = of_species(species);
+    let told = examples.iter().flat_map(|example| {
+        let figure = example.figure().to_owned();
+        example.told(Level::Fault).into_iter().map(move |line| format!("{figure} {line}"))
+    });
+    (examples.len(), told.collect())
+}
+
+#[test]
+fn first_species_has_no_fault() {
+    assert_eq!(judged(1), (6, Vec::new()));
+}
+
+#[test]
+fn second_species_has_no_fault() {
+    assert_eq!(judged(2), (8, Vec::new()));
+}
+
+#[test]
+fn fourth_species_has_no_fault() {
+    assert_eq!(judged(4), (4, Vec::new()));
+}
+
+/// How often a rule is raised below the level of a fault, and in which figures.
+#[derive(Debug, Default, PartialEq)]
+struct Count {
+    times: usize,
+    figures: BTreeSet<String>,
+}
+
+fn counts() -> BTreeMap<(String, String), Count> {
+    let mut counts: BTreeMap<_, Count> = BTreeMap::new();
+    for example in (1..=5).flat_map(of_species) {
+        for finding in &example.findings {
+            let key = (finding.level.name().to_owned(), finding.rule.to_owned());
+            let count = counts.entry(key).or_default();
+            count.times += 1;
+            count.figures.insert(example.figure().to_owned());
+        }
+    }
+    counts
+}
+
+fn counted(row: &[String]) -> ((String, String), Count) {
+    let [level, rule, times, figures] = row else { unreachable!("four cells") };
+    let figures = figures.split(' ').map(str::to_owned).collect();
+    ((level.clone(), rule.clone()), Count { times: times.parse().unwrap(), figures })
+}
+
+#[test]
+fn cautions_and_advice_are_those_of_the_table() {
+    let table: BTreeMap<_, _> =
+        rows("fux-1725-findings.tsv").iter().map(|row| counted(row)).collect();
+    let counts = counts();
+    let lines = |counts: &BTreeMap<(String, String), Count>| {
+        let line = |((level, rule), count): (&(String, String), &Count)| {
+            let figures: Vec<_> = count.figures.iter().map(String::as_str).collect();
+            format!("{level}\t{rule}\t{}\t{}\n", count.times, figures.join(" "))
+        };
+        counts.iter().map(line).collect::<String>()
+    };
+    assert_eq!(lines(&counts), lines(&table), "found:\n{}", lines(&counts));
+}

@@ -1,0 +1,10 @@
+//! Published examples under the school they belong to. The sheets and tables stand in
+//! `tests/worked/`, whose README names the sources and discusses what differs.
+
+#![allow(clippy::unwrap_used)]
+
+mod fux;
+mod grove;
+mod lehmann;
+mod sheets;
+mod tables;
