@@ -8,7 +8,7 @@ use super::sheets::{Example, examples};
 use super::tables::rows;
 
 fn of_species(species: u8) -> Vec<Example> {
-    examples(&format!("fux-1725-species-{species}"), None)
+    examples(&format!("fux-1725-species-{species}"), "modal")
 }
 
 /// The number of examples, and the faults.

@@ -5,7 +5,7 @@ use bicinium_analysis::Level;
 use super::sheets::examples;
 
 fn faults(example: usize) -> Vec<(&'static str, Option<u32>)> {
-    let examples = examples("grove-1883", Some("grove-1883"));
+    let examples = examples("grove-1883", "grove-1883");
     let findings = examples[example].findings.iter();
     let grave = findings.filter(|finding| finding.level <= Level::Fault);
     grave.map(|finding| (finding.rule, finding.place.map(|place| place.bar))).collect()

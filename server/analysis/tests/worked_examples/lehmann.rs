@@ -64,7 +64,7 @@ fn verdicts() -> Vec<Verdict> {
 
 /// The passages, by figure.
 fn passages() -> BTreeMap<String, Example> {
-    let all = examples("lehmann-1907-passages", Some(NAME)).into_iter();
+    let all = examples("lehmann-1907-passages", NAME).into_iter();
     let by_figure = |example: Example| {
         let title = example.exercise.title.clone().unwrap();
         (title.split(' ').next().unwrap().to_owned(), example)
@@ -110,7 +110,7 @@ fn the_differences_are_few_and_each_has_a_reason() {
 
 #[test]
 fn his_complete_lines_have_no_fault() {
-    for example in examples(NAME, Some(NAME)) {
+    for example in examples(NAME, NAME) {
         assert!(example.told(Level::Fault).is_empty(), "{:#?}", example.told(Level::Fault));
     }
 }

@@ -6,5 +6,6 @@
 mod fux;
 mod grove;
 mod lehmann;
+mod readings;
 mod sheets;
 mod tables;

@@ -30,18 +30,23 @@ pub fn file(name: &str) -> PathBuf {
     Path::new(env!("CARGO_MANIFEST_DIR")).join("../../tests/worked").join(name)
 }
 
-/// The examples of a sheet, which may name the rulebook that stands beside it.
-pub fn examples(sheet: &str, rulebook: Option<&str>) -> Vec<Example> {
-    let mut shelf = Shelf::default();
-    if let Some(rulebook) = rulebook {
-        let text = std::fs::read_to_string(file(&format!("{rulebook}.rulebook.toml"))).unwrap();
-        shelf.add(&text).unwrap();
-    }
+/// The examples of a sheet, judged by a rulebook that is built in or stands beside it.
+pub fn examples(sheet: &str, rulebook: &str) -> Vec<Example> {
     let text = std::fs::read_to_string(file(&format!("{sheet}.bicinium"))).unwrap();
-    let snapshot = Sheet::new(&text, Arc::new(shelf)).snapshot();
+    let snapshot = Sheet::new(&text, Arc::new(shelf(rulebook))).snapshot();
     let exercises = snapshot.exercises().map(|(_, block, exercise)| Example {
         exercise: exercise.clone(),
         findings: block.judged.findings.clone(),
     });
     exercises.collect()
+}
+
+fn shelf(rulebook: &str) -> Shelf {
+    let mut shelf = Shelf::default();
+    if let Some(built_in) = shelf.get(rulebook).cloned() {
+        return shelf.bound_to(built_in);
+    }
+    let text = std::fs::read_to_string(file(&format!("{rulebook}.rulebook.toml"))).unwrap();
+    let own = shelf.add(&text).unwrap();
+    shelf.bound_to(own)
 }
