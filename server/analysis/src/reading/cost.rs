@@ -97,6 +97,7 @@ fn voicing(plan: &Plan, step: &HearingStep<'_>) -> u32 {
         (Some(Member::Third), Some(Member::Third)) => costs.third_in_bass + costs.doubled_third,
         (Some(Member::Third), Some(Member::Fifth)) => costs.third_in_bass + costs.rootless,
         (Some(Member::Third), _) => costs.third_in_bass,
+        (Some(Member::Fifth), _) => costs.fifth_in_bass,
         _ => 0,
     }
 }

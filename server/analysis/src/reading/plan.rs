@@ -11,7 +11,8 @@
 //!     species on; common practice)
 //! - `vocabulary.major`: the harmonies of major, with the inversions in which they may stand
 //!   - *a list of numerals such as V6*: triads in root position and first inversion, vii° only in
-//!     first inversion; sevenths where the school has them (Bridge 1877, ch. 6; Lehmann 1907)
+//!     first inversion; sevenths where the school has them (Bridge 1877, ch. 6; Lehmann 1907); second
+//!     inversions where it has them, in which the fourth itself stays dissonant (Lehmann 1907)
 //! - `vocabulary.minor`: the harmonies of minor, with the inversions in which they may stand
 //!   - *a list of numerals such as V6*: the same, with the raised seventh degree in the dominant
 //!     harmonies (Lehmann 1907)
@@ -37,6 +38,8 @@
 //! - `costs.frame`: what a first or last harmony costs that is not the tonic
 //!   - *a whole number*: the more, the rarer it is (common practice)
 //! - `costs.third-in-bass`: what the third in the bass costs
+//!   - *a whole number*: the more, the rarer it is (common practice)
+//! - `costs.fifth-in-bass`: what the fifth in the bass costs, where the school has second inversions
 //!   - *a whole number*: the more, the rarer it is (common practice)
 //! - `costs.doubled-third`: what the third in both voices costs
 //!   - *a whole number*: the more, the rarer it is (common practice)
@@ -111,6 +114,8 @@ pub struct Costs {
     pub frame: u32,
     /// The third in the bass.
     pub third_in_bass: u32,
+    /// The fifth in the bass.
+    pub fifth_in_bass: u32,
     /// The third doubled.
     pub doubled_third: u32,
     /// Third and fifth without the root.

@@ -23,12 +23,22 @@ pub fn in_harmony(harmony: &Harmony, memory: &Memory, voice: VoiceId, note: Hear
     let bass = sounded.map_or(VoiceId::Lower, |sounded| sounded.bass());
     match harmony.member(note.pitch.class()) {
         None => Standing::Foreign(outside(sounded)),
+        Some(Member::Fifth) if bass == voice && is_fourth_below_root(harmony, sounded) => {
+            Standing::Foreign(Offence::SixFour)
+        }
         Some(member) if bass != voice || harmony.basses.contains(&member) => {
             Standing::Stable(Some(member))
         }
         Some(Member::Fifth) => Standing::Foreign(Offence::SixFour),
         Some(_) => Standing::Foreign(Offence::Misplaced),
     }
+}
+
+/// Whether a fourth sounds over the fifth of a triad; it is dissonant even where the school has second
+/// inversions. In a chord of the seventh it is not minded.
+fn is_fourth_below_root(harmony: &Harmony, sounded: Option<Sounded>) -> bool {
+    let is_fourth = |sounded: Sounded| sounded.interval().abs().simple() == Interval::new(3, 5);
+    harmony.chord.seventh.is_none() && sounded.is_some_and(is_fourth)
 }
 
 fn outside(sounded: Option<Sounded>) -> Offence {

@@ -34,7 +34,7 @@ use serde::Deserialize;
 
 use super::telling;
 use crate::judge::Report;
-use crate::reading::{Entry, HearingStep};
+use crate::reading::{Entry, HearingStep, Offence};
 use crate::rules::Rule;
 
 /// The rule without switches; which figures are admitted is said once for the whole rulebook.
@@ -44,6 +44,8 @@ pub struct Suspension {}
 
 impl Rule for Suspension {
     fn hear(&self, step: &HearingStep<'_>, report: &mut Report) {
-        telling::failures(step, report, |outcome, _| outcome.entry == Entry::Held);
+        telling::failures(step, report, |outcome, _| {
+            outcome.entry == Entry::Held && outcome.link.offence != Offence::SixFour
+        });
     }
 }

@@ -1,5 +1,5 @@
 //! # What it finds
-//! Both voices come to their highest notes at the same moment.
+//! The highest notes of both voices sound together.
 //!
 //! # Why it matters
 //! Two lines that rise and fall together lean on each other; apart, each has its own curve.
@@ -47,16 +47,18 @@ impl Rule for SharedHighPoint {
     fn close(&self, close: &Close<'_>, report: &mut Report) {
         let highest = VoiceId::BOTH.map(|voice| close.whole_line(voice)?.highest);
         let [Some(upper), Some(lower)] = highest else { return };
-        if upper.first.onset != lower.first.onset || upper.times > 1 || lower.times > 1 {
+        let onset = upper.first.onset.max(lower.first.onset);
+        let is_together = onset < upper.first.end().min(lower.first.end());
+        if !is_together || upper.times > 1 || lower.times > 1 {
             return;
         }
-        report.together(upper.first.onset, || {
+        report.together(onset, || {
             Words::new(format!(
                 "Both voices come to their highest notes, {} and {}, in {}. Let one of them rise \
                  earlier or later.",
                 upper.first.pitch,
                 lower.first.pitch,
-                wording::place(close.setting, upper.first.onset),
+                wording::place(close.setting, onset),
             ))
         });
     }
