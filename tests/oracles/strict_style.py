@@ -234,11 +234,28 @@ def weak_dissonance(exercise):
 
 
 def passes(line, index):
-    """Whether a note is reached and left by step in one direction."""
-    if index == 0 or index == len(line) - 1:
+    """Whether a note is reached and left by step in one direction, and left before the next bar."""
+    if index == 0 or index == len(line) - 1 or line[index].end > int(line[index].onset) + 1:
         return False
     entry, leaving = (between(one.pitch, two.pitch) for one, two in pairwise(line[index - 1 : index + 2]))
     return entry.is_second and leaving.is_second and entry.way == leaving.way
+
+
+def suspension(exercise):
+    """Notes held from a consonance into a dissonance that do not go down by step to a consonance."""
+    everything = {moment.onset: moment for moment in moments(exercise)}
+    line = exercise.lines[exercise.counter]
+    for index, note in enumerate(line):
+        heard = [moment for moment in everything.values() if moment.is_full and note.onset <= moment.onset < note.end]
+        if len(heard) == 2 and heard[1].interval.is_dissonant and not heard[0].interval.is_dissonant:
+            follower = line[index + 1] if index + 1 < len(line) else None
+            if not follower or not resolves(note, everything[follower.onset], follower):
+                yield exercise.counter, note.onset
+
+
+def resolves(note, moment, follower):
+    way = between(note.pitch, follower.pitch)
+    return way.is_second and way.way < 0 and not moment.interval.is_dissonant
 
 
 # One line
@@ -360,6 +377,7 @@ def rules(school, species):
             "minor-sixth-leap": minor_sixth_unless_up_and_back,
         },
         ("modal", 2): {"weak-dissonance": weak_dissonance},
+        ("modal", 4): {"weak-dissonance": weak_dissonance, "suspension": suspension},
         ("modal", 3): {"downbeat-perfects": never},
         ("tonal", 1): {"major-sixth-leap": major_sixth_leap},
         ("tonal", 3): {"downbeat-perfects": never},
