@@ -7,7 +7,8 @@ use bicinium_analysis::Level;
 use super::sheets::{Example, examples};
 use super::tables::rows;
 
-fn of_species(species: u8) -> Vec<Example> {
+/// The examples of a species.
+pub fn of_species(species: u8) -> Vec<Example> {
     examples(&format!("fux-1725-species-{species}"), "modal")
 }
 

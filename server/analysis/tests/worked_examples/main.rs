@@ -3,6 +3,7 @@
 
 #![allow(clippy::unwrap_used)]
 
+mod figures;
 mod fux;
 mod grove;
 mod lehmann;
