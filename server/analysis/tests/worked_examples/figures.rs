@@ -5,7 +5,7 @@ use std::collections::BTreeMap;
 
 use bicinium_analysis::Exercise;
 use bicinium_analysis::reading::{Entry, Function, Link, Shape};
-use bicinium_analysis::score::VoiceId;
+use bicinium_analysis::score::{Event, VoiceId};
 use bicinium_theory::{Duration, Interval, Pitch};
 
 use super::fux::of_species;
@@ -86,7 +86,7 @@ fn kind(
 fn cantus_after(exercise: &Exercise, cantus: VoiceId, onset: Duration) -> Pitch {
     let setting = &exercise.score.setting;
     let bar = setting.bar_start(setting.bar_of(onset) + 1);
-    exercise.score.lines[cantus].sounding_at(bar).and_then(|event| event.pitch()).unwrap()
+    exercise.score.lines[cantus].sounding_at(bar).and_then(Event::pitch).unwrap()
 }
 
 /// An interval as it is figured, up to the ninth.
