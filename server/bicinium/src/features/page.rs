@@ -1,9 +1,9 @@
 //! The page of a rule as text in parts: whole, as an explanation of a finding, or in one paragraph.
 //! It must not know what any rule is about.
 
-use bicinium_analysis::Shelf;
-use bicinium_analysis::rules::switch::{Answer, Switch};
+use bicinium_analysis::rules::switch::{Answer, Switch, Written};
 use bicinium_analysis::rules::{self, Entry, page::Page};
+use bicinium_analysis::{Rulebook, Shelf};
 
 use super::levels::Levels;
 use super::section::Section;
@@ -49,18 +49,25 @@ pub fn purpose(rule: &str) -> Option<String> {
 }
 
 /// "modal: caution; tonal: fault".
-pub fn levels(entry: &Entry) -> String {
-    let shelf = Shelf::default();
-    let level = |book: &std::sync::Arc<bicinium_analysis::Rulebook>| {
-        format!("{}: {}", book.name, Levels::of(book, entry.name).words())
+fn levels(entry: &Entry) -> String {
+    let level = |book: &Rulebook| {
+        let levels = Levels::of(book, entry.name).words();
+        format!("{}: {levels}", book.name)
     };
-    shelf.all().map(level).collect::<Vec<_>>().join("; ")
+    let shelf = Shelf::default();
+    shelf.all().map(|book| level(book)).collect::<Vec<_>>().join("; ")
 }
 
 fn switch(switch: &Switch) -> [Section; 2] {
     let question = format!("`{}`: {}", switch.key, switch.question);
-    let answer = |answer: &Answer| {
-        format!("`{}`: {} ({})", answer.written.words(), answer.meaning, answer.holders)
+    let answers = switch.answers.iter().map(answer).collect();
+    [Section::Fact("switch", question), Section::List(answers)]
+}
+
+fn answer(answer: &Answer) -> String {
+    let written = match &answer.written {
+        Written::So(words) => format!("`{words}`"),
+        Written::Like(words) => words.clone(),
     };
-    [Section::Fact("switch", question), Section::List(switch.answers.iter().map(answer).collect())]
+    format!("{written}: {} ({})", answer.meaning, answer.holders)
 }

@@ -109,3 +109,12 @@ fn the_page_of_a_rule_tells_its_switches() {
     assert!(out.contains("      → modal; tonal\n"), "{out}");
     assert!(!run(&["explain", "overlap"]).out.contains("Switches"));
 }
+
+#[test]
+fn a_rule_without_switches_is_told_where_the_levels_differ() {
+    let out = run(&["rules", "--switches"]).out;
+    let parts: Vec<_> = out.split("\n\n").collect();
+    let part = parts.iter().find(|part| part.starts_with("major-thirds")).unwrap();
+    assert!(part.contains("\n  level: modal off; tonal advice\n  schools: Only Lehmann"), "{part}");
+    assert!(!parts.iter().any(|part| part.starts_with("consecutive-perfects")));
+}

@@ -26,7 +26,8 @@
 //! ```
 //!
 //! # Sources
-//! Open Music Theory; Lehmann 1907 (12). Lavignac 1895 tolerates it after one or two quarters.
+//! Open Music Theory; Lehmann 1907 (12). Lavignac 1895 tolerates it after one or two quarters, for
+//! which see `main-quarter-perfects`.
 //!
 //! # Where schools differ
 //! A fault everywhere in first and second species; later a caution in conservatoire teaching.

@@ -29,7 +29,8 @@
 //! Open Music Theory; Lavignac 1895 (7); Lehmann 1907 (8): three.
 //!
 //! # Where schools differ
-//! Three everywhere.
+//! Three everywhere; Fux keeps to it in first species only. Whether the beginnings of bars make a
+//! chain of their own is a switch.
 //!
 //! # Switches
 //! - `at-most`: how many thirds, or sixths, may follow each other, a whole number

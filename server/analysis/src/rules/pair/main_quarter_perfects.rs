@@ -34,7 +34,8 @@
 //! # Where schools differ
 //! How far apart the two must be. Open Music Theory keeps fifths three quarters and octaves four
 //! quarters apart, and lets two bars begin alike, not three; Lavignac asks for four quarters;
-//! Lehmann for more than a bar; Grove looks at the beginnings of bars only.
+//! Lehmann for more than a bar; Grove looks at the beginnings of bars only. Lavignac tolerates what
+//! comes by contrary motion.
 //!
 //! # Switches
 //! - `window`: how soon a perfect consonance may come again on the beginning of a bar

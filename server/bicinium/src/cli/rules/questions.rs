@@ -3,10 +3,9 @@
 
 use std::collections::BTreeSet;
 use std::io;
-use std::sync::Arc;
 
 use bicinium_analysis::rulebook::{About, Question, switches};
-use bicinium_analysis::rules::Entry;
+use bicinium_analysis::rules::{self, Entry, page::Page};
 use bicinium_analysis::{Rulebook, Shelf};
 
 use crate::cli::Outcome;
@@ -17,48 +16,70 @@ use crate::cli::words::{hanging, wrapped};
 use crate::features::levels::Levels;
 
 const INTRODUCTION: &str = "\
-What a rulebook can decide beside the level of a rule. Below each question stand the answers, each \
-with the sources that hold it; an arrow leads to the rulebooks that answer so.";
+What a rulebook can decide: the level of a rule, and the answers to questions about it. Below each \
+question stand the answers, each with the sources that hold it; an arrow leads to the rulebooks that \
+answer so. A rule without such questions is told where the rulebooks give it different levels.";
 
 /// Lists the questions rule by rule, then those about figures and harmony.
 pub(super) fn list(shelf: &Shelf, output: &mut Output) -> io::Result<Outcome> {
     output.line(&wrapped(INTRODUCTION, ""))?;
     let questions: Vec<Question> = switches().collect();
-    let mut part = None;
-    for about in questions.chunk_by(|a, b| a.about.name() == b.about.name()) {
-        let Some(first) = about.first() else { continue };
-        let title = title(first.about);
-        if part.as_ref() != Some(&title) {
-            output.line(&format!("\n{}", painted(STRONG, &title)))?;
-            part = Some(title);
-        }
-        if let About::Rule(entry) = first.about {
-            output.line(&format!("\n{}", head(entry, shelf)))?;
-        }
-        for question in about {
-            output.line(&told(question, shelf))?;
+    let rules: Vec<_> = rules::all().collect();
+    for group in rules.chunk_by(|a, b| a.group == b.group) {
+        let told = group.iter().filter_map(|entry| rule(entry, &questions, shelf));
+        let told: Vec<_> = told.collect();
+        if let (Some(first), false) = (group.first(), told.is_empty()) {
+            let title = painted(STRONG, &first.group.name().to_uppercase());
+            output.line(&format!("\n{title}\n\n{}", told.join("\n\n")))?;
         }
     }
+    sections(&questions, shelf, output)?;
     Ok(Outcome::Clean)
 }
 
-/// The group of a rule in capitals, or the section as a rulebook heads it.
-fn title(about: About) -> String {
-    match about {
-        About::Rule(entry) => entry.group.name().to_uppercase(),
-        About::Section(name) => format!("[{name}]"),
+fn sections(questions: &[Question], shelf: &Shelf, output: &mut Output) -> io::Result<()> {
+    for part in questions.chunk_by(|a, b| section(a) == section(b)) {
+        let Some(title) = part.first().and_then(section) else { continue };
+        let told: Vec<_> = part.iter().map(|question| told(question, shelf)).collect();
+        output.line(&format!("\n{}\n{}", painted(STRONG, &title), told.join("\n")))?;
+    }
+    Ok(())
+}
+
+/// A section as a rulebook heads it, if a question is about one.
+fn section(question: &Question) -> Option<String> {
+    match question.about {
+        About::Rule(_) => None,
+        About::Section(name) => Some(format!("[{name}]")),
     }
 }
 
-/// The name of a rule with its levels: one, if all rulebooks give it the same.
-fn head(entry: &Entry, shelf: &Shelf) -> String {
-    let words = |book: &Arc<Rulebook>| Levels::of(book, entry.name).words();
-    let different: BTreeSet<String> = shelf.all().map(words).collect();
-    let own = |book: &Arc<Rulebook>| format!("{} {}", book.name, words(book));
+/// A rule with its levels and its questions; without questions only if the levels differ.
+fn rule(entry: &Entry, questions: &[Question], shelf: &Shelf) -> Option<String> {
+    let own = questions.iter().filter(|question| question.about.name() == entry.name);
+    let mut told: Vec<_> = own.map(|question| told(question, shelf)).collect();
+    if told.is_empty() {
+        if different(entry, shelf).len() == 1 {
+            return None;
+        }
+        let differences = Page::of(entry.source).differences;
+        told.push(hanging(&format!("schools: {differences}"), "  ", "    "));
+    }
+    Some(format!("{}\n{}\n{}", painted(STRONG, entry.name), levels(entry, shelf), told.join("\n")))
+}
+
+/// The levels that rulebooks give a rule, each once.
+fn different(entry: &Entry, shelf: &Shelf) -> BTreeSet<String> {
+    shelf.all().map(|book| Levels::of(book, entry.name).words()).collect()
+}
+
+/// The levels of a rule: one, if all rulebooks give it the same.
+fn levels(entry: &Entry, shelf: &Shelf) -> String {
+    let different = different(entry, shelf);
+    let own = |book: &Rulebook| format!("{} {}", book.name, Levels::of(book, entry.name).words());
     let levels = match different.first() {
         Some(level) if different.len() == 1 => level.clone(),
-        _ => shelf.all().map(own).collect::<Vec<_>>().join("; "),
+        _ => shelf.all().map(|book| own(book)).collect::<Vec<_>>().join("; "),
     };
-    let levels = hanging(&format!("level: {levels}"), "  ", "    ");
-    format!("{}\n{levels}", painted(STRONG, entry.name))
+    hanging(&format!("level: {levels}"), "  ", "    ")
 }
