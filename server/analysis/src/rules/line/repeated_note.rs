@@ -39,7 +39,7 @@
 //!   - `3`: three, in first species (Fux 1725, fig. 15)
 //! - `more-above`: how many more are admitted in the upper voice, a whole number
 //!   - `0`: none: both voices alike (Open Music Theory; Lavignac 1895; Fux 1725)
-//!   - `1`: one more (Lehmann 1907)
+//!   - `1`: one more (from memory)
 //!   - `2`: two more, so that three equal notes may stand in the upper voice alone (Lehmann 1907)
 
 use std::num::NonZeroU32;
