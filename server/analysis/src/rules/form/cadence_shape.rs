@@ -1,7 +1,8 @@
 //! # What it finds
 //! A last bar but one without the usual figure of its species: in second species 5–6 above the
 //! cantus and 5–3 below it; in third 3–4–5–6 above, 3–5–4–3 or 6–3–6–3 below; in fourth 7–6 above,
-//! 2–3 below; in fifth the same, plain or decorated. In triple time none is usual.
+//! 2–3 below; in fifth the same, plain or decorated. They suit a cantus that falls to the final by
+//! step; under another, and in triple time, none is usual.
 //!
 //! # Why it matters
 //! These figures reach the leading note at the right moment and have been found good by everyone.
@@ -32,11 +33,13 @@
 //! # Where schools differ
 //! A matter of taste everywhere.
 
+use bicinium_theory::Direction;
 use serde::Deserialize;
 
+use super::shares::count;
 use crate::judge::{Report, Sounded, Step, Words};
 use crate::rules::{Rule, wording};
-use crate::score::VoiceId;
+use crate::score::{Setting, VoiceId};
 
 /// The rule without switches.
 #[derive(Debug, Deserialize)]
@@ -51,11 +54,14 @@ impl Rule for CadenceShape {
         else {
             return;
         };
-        let is_triple = step.setting.meter.is_triple();
-        let usual = if is_triple { &[] } else { usual(species, cantus.other()) };
-        let Some(bar) = last_bar_but_one(step).filter(|_| !usual.is_empty()) else { return };
+        let usual = usual(species, cantus.other());
+        let is_formula = is_duple(step.setting) && closes_from_above(step, cantus);
+        let Some(bar) = last_bar_but_one(step).filter(|_| is_formula) else { return };
         let shape: Vec<u16> = bar.iter().map(Sounded::simple_number).collect();
-        if bar.len() < 2 || usual.iter().any(|usual| is_like(species, &shape, usual)) {
+        if bar.len() < 2
+            || usual.is_empty()
+            || usual.iter().any(|usual| is_like(species, &shape, usual))
+        {
             return;
         }
         report.at(cantus.other(), bar[0].onset, || {
@@ -67,6 +73,21 @@ impl Rule for CadenceShape {
             ))
         });
     }
+}
+
+/// Whether bars divide into halves and quarters, as the usual figures do.
+fn is_duple(setting: &Setting) -> bool {
+    (count(setting, 2), count(setting, 3)) == (2, 4)
+}
+
+/// Whether the cantus comes to the final from the second degree, as the usual figures take it.
+fn closes_from_above(step: &Step<'_>, cantus: VoiceId) -> bool {
+    let entered = step.entered(cantus);
+    entered.is_some_and(|(_, to, interval)| {
+        interval.is_step()
+            && interval.direction() == Direction::Down
+            && to.pitch.class() == step.setting.key.tonic
+    })
 }
 
 /// The usual figures, as intervals against the cantus.

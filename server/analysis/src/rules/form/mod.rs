@@ -6,12 +6,18 @@ mod cadence_shape;
 mod cantus_altered;
 mod cantus_rhythm;
 mod early_close;
+mod eighths;
 mod ending;
+mod florid_lengths;
+mod half_after_quarters;
 mod harmony_row;
 mod last_bar;
 mod opening_after_rest;
 mod opening_interval;
 mod opening_rest;
+mod rhythm_repeated;
+mod rhythm_run;
+mod shares;
 mod species_rhythm;
 mod unequal_bars;
 
@@ -20,6 +26,11 @@ use super::{Entry, entry};
 /// The rules of this group, in the order in which they are listed.
 pub const RULES: &[Entry] = &[
     entry!(Form, "species-rhythm", species_rhythm::SpeciesRhythm),
+    entry!(Form, "eighths", eighths::Eighths),
+    entry!(Form, "florid-lengths", florid_lengths::FloridLengths),
+    entry!(Form, "half-after-quarters", half_after_quarters::HalfAfterQuarters),
+    entry!(Form, "rhythm-run", rhythm_run::RhythmRun),
+    entry!(Form, "rhythm-repeated", rhythm_repeated::RhythmRepeated),
     entry!(Form, "opening-rest", opening_rest::OpeningRest),
     entry!(Form, "last-bar", last_bar::LastBar),
     entry!(Form, "opening-interval", opening_interval::OpeningInterval),

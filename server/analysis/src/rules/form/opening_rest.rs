@@ -1,6 +1,6 @@
 //! # What it finds
 //! A rest anywhere but at the opening, or an opening rest of the wrong length: a half in second
-//! and fourth species, a quarter in third, either in fifth.
+//! and fourth species, a quarter in third, either in fifth; in other meters, one note of the species.
 //!
 //! # Why it matters
 //! The opening rest lets the second voice enter by itself. Later a rest would tear the line.
@@ -34,9 +34,10 @@
 use bicinium_theory::Duration;
 use serde::Deserialize;
 
+use super::shares::share;
 use crate::judge::{Heard, LineState, Report, Step, Stroke, Words};
 use crate::rules::{Rule, wording};
-use crate::score::VoiceId;
+use crate::score::{Setting, VoiceId};
 
 /// The rule without switches.
 #[derive(Debug, Deserialize)]
@@ -61,7 +62,7 @@ impl Rule for OpeningRest {
                     Words::new(format!(
                         "The voice enters with {}; {}.",
                         wording::note_in(step.setting, note),
-                        demand(species),
+                        demand(step.setting, species),
                     ))
                 });
             }
@@ -82,25 +83,26 @@ fn enters(step: &Step<'_>, voice: VoiceId) -> Option<Heard> {
 }
 
 fn is_timely(step: &Step<'_>, species: u8, note: Heard) -> bool {
-    let bar = step.setting.bar_length();
-    let parts: &[u32] = match (species, step.setting.meter.is_triple()) {
-        (2 | 4, false) => &[2],
-        (2 | 4, true) => &[3],
-        (3, false) => &[4],
-        (3, true) => &[6],
-        (5, false) => &[2, 4],
-        (5, true) => &[3, 6],
-        _ => &[],
-    };
-    let allowed = parts.iter().filter_map(|part| bar.divide(*part));
-    note.onset == Duration::ZERO || allowed.into_iter().any(|rest| note.onset == rest)
+    note.onset == Duration::ZERO || rests(step.setting, species).contains(&note.onset)
 }
 
-fn demand(species: u8) -> &'static str {
-    match species {
-        1 => "first species begins with both voices",
-        2 | 4 => "it may wait for one half of the first bar",
-        3 => "it may wait for the first quarter",
-        _ => "it may wait for a half or a quarter",
+/// The rests that a species may open with.
+fn rests(setting: &Setting, species: u8) -> Vec<Duration> {
+    let like = match species {
+        1 => &[][..],
+        5 => &[2, 3],
+        _ => &[species],
+    };
+    like.iter().filter_map(|species| share(setting, *species)).collect()
+}
+
+/// "it may wait for a half or a quarter".
+fn demand(setting: &Setting, species: u8) -> String {
+    let rests = rests(setting, species);
+    if rests.is_empty() {
+        return "both voices begin together".to_owned();
     }
+    let lengths: Vec<_> =
+        rests.iter().map(|rest| wording::with_article(&rest.to_string())).collect();
+    format!("it may wait for {}", lengths.join(" or "))
 }

@@ -1,7 +1,8 @@
 //! # What it finds
 //! A note that does not have the rhythm of the species: one note a bar in first species, two in
 //! second (three in triple time), four in third (six in bars of three or six beats), halves tied
-//! over the barline in fourth; in fifth nothing shorter than an eighth.
+//! over the barline in fourth; in fifth nothing shorter than an eighth
+//! where third species has quarters.
 //!
 //! # Why it matters
 //! A species is an exercise in one rhythm. What is learned in it is learned because nothing else
@@ -36,6 +37,7 @@
 use bicinium_theory::Duration;
 use serde::Deserialize;
 
+use super::shares::{Florid, count, is_on, share};
 use crate::judge::{Heard, Report, Step, Words};
 use crate::rules::{Rule, wording};
 use crate::score::Setting;
@@ -75,7 +77,7 @@ fn fits(step: &Step<'_>, species: u8, note: Heard) -> bool {
         2 => is_share(setting, note, species) || (is_penultimate && is_whole),
         3 => is_share(setting, note, species),
         4 => is_share(setting, note, species) || is_tied_over(setting, note, species),
-        _ => note.duration >= Duration::EIGHTH,
+        _ => Florid::of(setting).is_none_or(|florid| note.duration >= florid.eighth),
     }
 }
 
@@ -95,36 +97,19 @@ fn is_tied_over(setting: &Setting, note: Heard, species: u8) -> bool {
     crosses && note.duration <= bar && share(setting, species).is_some_and(fits)
 }
 
-fn share(setting: &Setting, species: u8) -> Option<Duration> {
-    setting.bar_length().divide(count(setting, species))
-}
-
-fn is_on(length: Duration, share: Duration) -> bool {
-    length.ticks().is_multiple_of(share.ticks().max(1))
-}
-
-/// How many equal notes a bar of second, third or fourth species has.
-fn count(setting: &Setting, species: u8) -> u32 {
-    match (species, setting.meter.beats) {
-        (3, 3 | 6 | 9) => 6,
-        (3, _) => 4,
-        _ if setting.meter.is_triple() => 3,
-        _ => 2,
-    }
-}
-
 fn demand(setting: &Setting, species: u8) -> String {
     let notes = match count(setting, species) {
         2 => "two equal notes",
         3 => "three equal notes",
         4 => "four equal notes",
-        _ => "six equal notes",
+        6 => "six equal notes",
+        _ => "nine equal notes",
     };
     match species {
         1 => "first species has one note in every bar".to_owned(),
         2 => format!("second species has {notes} in every bar"),
         3 => format!("third species has {notes} in every bar"),
         4 => "fourth species ties the second note of every bar over the barline".to_owned(),
-        _ => "fifth species has nothing shorter than an eighth".to_owned(),
+        _ => "fifth species has nothing shorter than half a note of third species".to_owned(),
     }
 }
