@@ -41,7 +41,7 @@
 //! - `leading-note`: where the raised seventh degree is free
 //!   - `at-the-close`: in the last two bars, in all modes but the phrygian (Fux 1725; Open Music
 //!     Theory)
-//!   - `anywhere`: anywhere (Lehmann 1907, for minor)
+//!   - `anywhere`: anywhere, in all modes but the phrygian (Lehmann 1907, for minor)
 //! - `raised-sixth`: where the raised sixth degree is free
 //!   - `only-to-the-seventh`: before the raised seventh (Open Music Theory)
 //!   - `upward`: wherever the line goes on upward (Lehmann 1907)
@@ -72,7 +72,7 @@ pub struct ForeignNote {
 enum LeadingNote {
     /// In the last two bars, in all modes but the phrygian (Fux, Open Music Theory).
     AtTheClose,
-    /// Anywhere (Lehmann, for minor).
+    /// Anywhere, in all modes but the phrygian (Lehmann, for minor).
     Anywhere,
 }
 
@@ -135,15 +135,12 @@ impl ForeignNote {
         !is_free
     }
 
-    /// The phrygian mode closes from above and raises nothing.
     fn admits_leading_note(&self, step: &Step<'_>) -> bool {
-        match self.leading_note {
-            LeadingNote::AtTheClose => {
-                let is_close = step.bar() + 2 >= step.setting.bars;
-                is_close && step.setting.key.mode != Mode::Phrygian
-            }
+        let is_in_time = match self.leading_note {
+            LeadingNote::AtTheClose => step.bar() + 2 >= step.setting.bars,
             LeadingNote::Anywhere => true,
-        }
+        };
+        is_in_time && raises(step.setting.key)
     }
 
     /// Whether a raised sixth may be followed by what its voice does next.
@@ -177,9 +174,14 @@ impl ForeignNote {
     }
 }
 
+/// Whether a key raises its sixth and seventh degrees: the phrygian mode closes from above.
+fn raises(key: Key) -> bool {
+    key.mode != Mode::Phrygian
+}
+
 fn is_raised_sixth(key: Key, note: Heard) -> bool {
     let class = note.pitch.class();
-    class == key.raised_sixth() && !key.contains(class)
+    raises(key) && class == key.raised_sixth() && !key.contains(class)
 }
 
 fn is_flat_of_mode(key: Key, class: PitchClass) -> bool {
