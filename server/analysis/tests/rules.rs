@@ -7,7 +7,7 @@ use std::collections::BTreeSet;
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
-use bicinium_analysis::rules::{self, page::Page};
+use bicinium_analysis::rules::{self, Group, page::Page};
 use bicinium_analysis::{Level, Sheet, Shelf};
 
 /// The rules raised on a sheet at the given levels.
@@ -76,16 +76,16 @@ fn the_mended_example_of_a_page_raises_nothing() {
 }
 
 #[test]
-fn every_rule_has_a_fixture_that_breaks_it_and_one_that_nearly_does() {
+fn every_rule_has_two_fixtures_that_break_it_and_two_that_nearly_do() {
     let mut wrong = Vec::new();
     for entry in rules::all() {
         for kind in ["breaks", "nearly"] {
-            let paths = fixtures(entry.name, kind);
-            if paths.is_empty() {
-                wrong.push(format!("{}: no fixture {kind}.bicinium", entry.name));
+            let sheets = sheets(entry.name, kind);
+            if sheets.len() < 2 {
+                wrong.push(format!("{}: fewer than two fixtures {kind}*.bicinium", entry.name));
             }
-            for path in paths {
-                let raised = raised(&std::fs::read_to_string(&path).unwrap(), &Level::ALL);
+            for (path, text) in sheets {
+                let raised = raised(&text, &Level::ALL);
                 if raised.contains(entry.name) != (kind == "breaks") {
                     wrong.push(format!("{}: raised {raised:?}", path.display()));
                 }
@@ -93,4 +93,38 @@ fn every_rule_has_a_fixture_that_breaks_it_and_one_that_nearly_does() {
         }
     }
     assert!(wrong.is_empty(), "{}", wrong.join("\n"));
+}
+
+#[test]
+fn the_fixtures_that_break_a_rule_differ_in_key_and_those_about_a_line_in_voice() {
+    let mut wrong = Vec::new();
+    for entry in rules::all() {
+        let sheets = sheets(entry.name, "breaks");
+        let different = |of: fn(&str) -> BTreeSet<&str>| {
+            sheets.iter().map(|(_, text)| of(text)).collect::<BTreeSet<_>>().len() > 1
+        };
+        if !different(keys) {
+            wrong.push(format!("{}: all in one key", entry.name));
+        }
+        if entry.group == Group::Line && !different(counters) {
+            wrong.push(format!("{}: all in one voice", entry.name));
+        }
+    }
+    assert!(wrong.is_empty(), "{}", wrong.join("\n"));
+}
+
+fn sheets(rule: &str, kind: &str) -> Vec<(PathBuf, String)> {
+    let read = |path: PathBuf| (path.clone(), std::fs::read_to_string(path).unwrap());
+    fixtures(rule, kind).into_iter().map(read).collect()
+}
+
+/// The keys that a sheet is in.
+fn keys(text: &str) -> BTreeSet<&str> {
+    text.lines().filter_map(|line| line.trim().strip_prefix("key ")).collect()
+}
+
+/// The registers of the voices that are judged.
+fn counters(text: &str) -> BTreeSet<&str> {
+    let words = text.lines().map(|line| line.split_whitespace());
+    words.filter_map(|mut words| words.next().filter(|_| words.next() == Some("counter"))).collect()
 }
