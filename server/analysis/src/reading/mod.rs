@@ -21,7 +21,20 @@ pub use result::{Alternative, Function, NoteFunction, Reading, Stretch};
 pub use search::{Passage, best};
 pub use vocabulary::{Harmony, HarmonyId, Vocabulary};
 
-/// The sections of a rulebook that say how music is heard, each with the text of the file that
-/// documents its switches.
-pub(crate) const SECTIONS: [(&str, &str); 2] =
-    [("figures", include_str!("figure.rs")), ("harmony", include_str!("plan.rs"))];
+use crate::rulebook::{Refuse, refuse};
+
+/// A section of a rulebook that says how music is heard.
+pub(crate) struct Section {
+    /// Its name.
+    pub(crate) name: &'static str,
+    /// The text of the file that documents its switches.
+    pub(crate) source: &'static str,
+    /// Says why a table of switches is refused, if it is, and where.
+    pub(crate) refuse: Refuse,
+}
+
+/// The sections of a rulebook that say how music is heard.
+pub(crate) const SECTIONS: [Section; 2] = [
+    Section { name: "figures", source: include_str!("figure.rs"), refuse: refuse::<Figures> },
+    Section { name: "harmony", source: include_str!("plan.rs"), refuse: refuse::<Plan> },
+];

@@ -68,7 +68,7 @@ pub struct Plan {
     pub implied: Implied,
     /// The harmonies of each mode, with the inversions in which they may stand.
     #[serde(default)]
-    vocabulary: BTreeMap<String, Vec<Spelt<Numeral>>>,
+    vocabulary: BTreeMap<Spelt<Mode>, Vec<Spelt<Numeral>>>,
     /// How many harmonies a bar may have.
     #[serde(default)]
     pub per_bar: PerBar,
@@ -98,9 +98,10 @@ pub enum PerBar {
     Two,
 }
 
-/// What makes a reading less likely. A fault weighs more than any sum of these.
+/// What makes a reading less likely; nothing where nothing is said. A fault weighs more than any sum
+/// of these.
 #[derive(Clone, Debug, Default, PartialEq, Eq, Deserialize)]
-#[serde(rename_all = "kebab-case", deny_unknown_fields)]
+#[serde(rename_all = "kebab-case", deny_unknown_fields, default)]
 pub struct Costs {
     /// By scale degree of the root, the tonic first.
     degrees: [u32; 7],
@@ -139,9 +140,9 @@ impl Costs {
 impl Plan {
     /// The harmonies of a mode; those of major or minor where the school lists none for it.
     pub fn numerals(&self, mode: Mode) -> impl Iterator<Item = &Numeral> {
-        let own = self.vocabulary.get(mode.name());
+        let own = self.vocabulary.get(&Spelt(mode));
         let like = if mode.is_minor_like() { Mode::Minor } else { Mode::Major };
-        let list = own.or_else(|| self.vocabulary.get(like.name()));
+        let list = own.or_else(|| self.vocabulary.get(&Spelt(like)));
         list.into_iter().flatten().map(|spelt| &spelt.0)
     }
 }

@@ -2,19 +2,41 @@
 //! its switches, says which figures are admitted and how harmony is read, and may differ from
 //! species to species. Knows no music, only where each answer belongs.
 
-mod load;
+mod built_in;
+mod check;
+mod collection;
+mod draft;
+mod lay;
+mod lineage;
+mod problem;
 mod question;
+mod refusal;
 mod rules;
+mod set_up;
 mod shelf;
 mod spelt;
+mod trial;
 
-pub use load::{RulebookProblem, Source};
+pub use collection::{Collection, Held};
+pub use draft::Draft;
+pub use lineage::{Source, is_path, missing};
+pub use problem::RulebookProblem;
 pub use question::{About, Question, switches};
 pub use rules::{Active, Rules};
 pub use shelf::Shelf;
 pub use spelt::Spelt;
+pub(crate) use trial::{Refuse, refuse};
 
 use std::sync::Arc;
+
+use toml::Table;
+
+/// The end of the names of files that hold a rulebook.
+pub const FILE_END: &str = ".rulebook.toml";
+/// The levels that a rulebook can give a rule, the gravest first.
+pub const LEVELS: [&str; 4] = ["fault", "caution", "advice", "off"];
+/// The keys of the species tables, free writing first.
+const SPECIES: [&str; 6] = ["free", "1", "2", "3", "4", "5"];
 
 /// What a school decides.
 #[derive(Debug)]
@@ -23,6 +45,10 @@ pub struct Rulebook {
     pub name: String,
     /// What it is, in one line.
     pub title: String,
+    /// The rulebook that it extends.
+    pub base: Option<Arc<Rulebook>>,
+    /// Everything that it decides, with all that it takes over.
+    decisions: Table,
     /// The rules for free writing, then for species 1 to 5.
     by_species: [Arc<Rules>; 6],
 }
@@ -32,5 +58,11 @@ impl Rulebook {
     pub fn rules(&self, species: Option<u8>) -> &Arc<Rules> {
         let index = usize::from(species.unwrap_or(0));
         self.by_species.get(index).unwrap_or(&self.by_species[0])
+    }
+
+    /// Whether another one decides everything alike and has the same name.
+    fn is_like(&self, other: &Self) -> bool {
+        let said = |book: &Self| (book.name.clone(), book.title.clone());
+        said(self) == said(other) && self.decisions == other.decisions
     }
 }

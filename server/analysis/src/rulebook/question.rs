@@ -28,7 +28,8 @@ pub enum About {
 /// All questions: those of the rules in the order of the registry, then those of the sections.
 pub fn switches() -> impl Iterator<Item = Question> {
     let rules = rules::all().map(|entry| (About::Rule(entry), entry.source));
-    let sections = reading::SECTIONS.map(|(name, source)| (About::Section(name), source));
+    let sections =
+        reading::SECTIONS.iter().map(|section| (About::Section(section.name), section.source));
     rules.chain(sections).flat_map(|(about, source)| {
         Switch::all_of(source).into_iter().map(move |switch| Question { about, switch })
     })

@@ -1,50 +1,29 @@
-//! The shelf of rulebooks that sheets may name: the two built in, and those added to it. Knows no
-//! files; whoever reads one puts it here.
+//! The shelf of rulebooks that a sheet may name: the two built in, and those that are put on it.
+//! Knows no files; whoever finds one puts it here.
 
 use std::collections::BTreeMap;
-use std::sync::{Arc, LazyLock};
+use std::sync::Arc;
 
-use toml::Table;
+use super::{Draft, Rulebook, RulebookProblem, built_in};
 
-use super::load::whole;
-use super::{Rulebook, RulebookProblem};
-
-/// The built-in rulebooks, by name.
-const BUILT_IN: [(&str, &str); 2] = [
-    ("modal", include_str!("modal.rulebook.toml")),
-    ("tonal", include_str!("tonal.rulebook.toml")),
-];
-
-/// The name of the rulebook that holds where a sheet names none.
-const DEFAULT: &str = "tonal";
-
-static BUILT: LazyLock<BTreeMap<String, Arc<Rulebook>>> = LazyLock::new(build);
-
-fn build() -> BTreeMap<String, Arc<Rulebook>> {
-    let read = |(name, text): (&str, &str)| match Rulebook::read(text, &built_in_table) {
-        Ok(rulebook) => (name.to_owned(), Arc::new(rulebook)),
-        Err(problems) => unreachable!("built-in rulebook {name}: {problems:#?}"),
-    };
-    BUILT_IN.into_iter().map(read).collect()
-}
-
-fn built_in_table(name: &str) -> Option<Table> {
-    let (_, text) = BUILT_IN.into_iter().find(|built_in| built_in.0 == name)?;
-    let own = toml::from_str(text).ok()?;
-    whole(own, &built_in_table).ok()
-}
-
-/// The rulebooks that sheets may name.
+/// The rulebooks that a sheet may name.
 #[derive(Clone, Debug)]
 pub struct Shelf {
     rulebooks: BTreeMap<String, Arc<Rulebook>>,
+    /// Why those that cannot be had cannot, as the end of a sentence.
+    missing: BTreeMap<String, String>,
     default: Arc<Rulebook>,
     bound: Option<Arc<Rulebook>>,
 }
 
 impl Default for Shelf {
     fn default() -> Self {
-        Self { rulebooks: BUILT.clone(), default: BUILT[DEFAULT].clone(), bound: None }
+        Self {
+            rulebooks: built_in::all().clone(),
+            missing: BTreeMap::new(),
+            default: built_in::default().clone(),
+            bound: None,
+        }
     }
 }
 
@@ -54,9 +33,19 @@ impl Shelf {
         self.bound.as_ref().or_else(|| self.rulebooks.get(name))
     }
 
+    /// Why a rulebook is not on the shelf, as the end of a sentence, if that is known.
+    pub fn why_missing(&self, name: &str) -> Option<&str> {
+        self.missing.get(name).map(String::as_str)
+    }
+
     /// The rulebook that holds where a sheet names none.
     pub fn default_rulebook(&self) -> &Arc<Rulebook> {
         self.bound.as_ref().unwrap_or(&self.default)
+    }
+
+    /// The rulebook that every sheet is held to, if there is one.
+    pub fn bound(&self) -> Option<&Arc<Rulebook>> {
+        self.bound.as_ref()
     }
 
     /// The names of all rulebooks.
@@ -69,9 +58,36 @@ impl Shelf {
         self.rulebooks.values()
     }
 
-    /// Reads a rulebook that may extend a built-in one, and puts it on the shelf.
+    /// Puts what a name or a path means on the shelf: a rulebook, or the reason why there is none,
+    /// as the end of a sentence.
+    pub fn put(&mut self, name: &str, found: Result<Arc<Rulebook>, String>) {
+        self.rulebooks.remove(name);
+        self.missing.remove(name);
+        match found {
+            Ok(rulebook) => {
+                self.rulebooks.insert(name.to_owned(), rulebook);
+            }
+            Err(reason) => {
+                self.missing.insert(name.to_owned(), reason);
+            }
+        }
+    }
+
+    /// Reads a rulebook that may extend one of those on the shelf, and puts it there too.
     pub fn add(&mut self, text: &str) -> Result<Arc<Rulebook>, Vec<RulebookProblem>> {
-        let rulebook = Arc::new(Rulebook::read(text, &built_in_table)?);
+        let draft = Draft::read(text);
+        let base = match &draft.extends {
+            Some(extends) => {
+                self.rulebooks.get(&extends.text).cloned().map(Some).ok_or_else(|| {
+                    RulebookProblem::at(
+                        extends.range.clone(),
+                        format!("There is no rulebook {}.", extends.text),
+                    )
+                })
+            }
+            None => Ok(None),
+        };
+        let rulebook = Arc::new(Rulebook::set_up(&draft, "unnamed", base)?);
         self.rulebooks.insert(rulebook.name.clone(), rulebook.clone());
         Ok(rulebook)
     }

@@ -17,6 +17,8 @@ use serde::de::DeserializeOwned;
 
 use crate::judge::{Close, Report, Step};
 use crate::reading::HearingStep;
+use crate::rulebook::Refuse;
+use crate::words;
 
 /// A rule with its switches set.
 pub trait Rule: Debug + Send + Sync {
@@ -66,6 +68,8 @@ pub struct Entry {
     pub source: &'static str,
     /// Sets its switches from a table of a rulebook.
     pub build: fn(toml::Table) -> Result<Box<dyn Rule>, toml::de::Error>,
+    /// Says why a table of switches is refused, if it is, and where.
+    pub(crate) refuse: Refuse,
 }
 
 /// Reads the switches of a rule.
@@ -83,6 +87,7 @@ macro_rules! entry {
             group: crate::rules::Group::$group,
             source: include_str!(concat!(stringify!($module), ".rs")),
             build: crate::rules::build::<$module::$rule>,
+            refuse: crate::rulebook::refuse::<$module::$rule>,
         }
     };
 }
@@ -100,7 +105,5 @@ pub fn named(name: &str) -> Option<&'static Entry> {
 
 /// The rule whose name is most like a misspelt one, if any is much like it.
 pub fn nearest(misspelt: &str) -> Option<&'static Entry> {
-    let likeness = |entry: &&Entry| strsim::jaro_winkler(entry.name, misspelt);
-    let most_like = all().max_by(|a, b| likeness(a).total_cmp(&likeness(b)));
-    most_like.filter(|entry| likeness(entry) > 0.8)
+    words::nearest(misspelt, all().map(|entry| entry.name)).and_then(named)
 }

@@ -8,7 +8,8 @@ use std::sync::Arc;
 use bicinium_grammar::{BlockTree, ast};
 use bicinium_theory::Pitch;
 
-use super::{Import, findings, licensing, rulebook, unfinished};
+use super::rulebook::InForce;
+use super::{Import, findings, licensing, unfinished};
 use crate::finding::{Finding, Level, Mend};
 use crate::judge::{Verdict, judge};
 use crate::rulebook::{Rulebook, Rules, Shelf};
@@ -80,6 +81,7 @@ struct Needs {
     /// Names of cantus, and what was known under each.
     cantus: Vec<(String, Option<Arc<[Pitch]>>)>,
     imports: Vec<Option<Import>>,
+    rulebook: Option<InForce>,
 }
 
 impl Judged {
@@ -115,13 +117,29 @@ impl Judged {
             settings: self.needs.settings.as_ref().map(|_| context.settings.clone()),
             cantus: named.map(|(name, _)| context.cantus(name.clone())).collect(),
             imports: self.uses.iter().map(|path| context.imports.get(path).cloned()).collect(),
+            rulebook: self
+                .needs
+                .rulebook
+                .as_ref()
+                .map(|it| InForce::of(it.name.clone(), context.shelf)),
         }
+    }
+
+    /// The rulebook that is asked for, by its name or its path; `None` where none is.
+    pub(super) fn rulebook(&self) -> Option<&str> {
+        self.needs.rulebook.as_ref()?.name.as_deref()
     }
 
     fn take_preamble(&mut self, block: &ast::Preamble, context: &Context<'_>) {
         let settings = Settings::default().with(block.settings(), &mut self.findings);
-        rulebook::find(&settings, context.shelf, &mut self.findings);
+        self.take_rulebook(&settings, context);
         self.preamble = Some(Settings { rulebook_range: None, ..settings });
+    }
+
+    fn take_rulebook(&mut self, settings: &Settings, context: &Context<'_>) -> Arc<Rulebook> {
+        let in_force = InForce::of(settings.rulebook.clone(), context.shelf);
+        self.findings.extend(settings.rulebook_range.and_then(|range| in_force.finding(range)));
+        self.needs.rulebook.insert(in_force).rulebook.clone()
     }
 
     fn take_uses(&mut self, uses: Vec<ast::Use>, context: &Context<'_>) {
@@ -161,7 +179,7 @@ impl Judged {
 
     fn take_exercise(&mut self, block: &ast::ExerciseBlock, context: &Context<'_>) {
         let settings = context.settings.with(block.settings(), &mut self.findings);
-        let rulebook = rulebook::find(&settings, context.shelf, &mut self.findings);
+        let rulebook = self.take_rulebook(&settings, context);
         let score = lower::exercise(block, &settings, context.definitions, &mut self.findings);
         let verdict = judge(&score, rulebook.rules(settings.species));
         let mut heard: Vec<_> =

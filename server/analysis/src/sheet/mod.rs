@@ -10,7 +10,7 @@ mod snapshot;
 mod trial;
 mod unfinished;
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 use std::ops::Range;
 use std::sync::Arc;
 
@@ -23,6 +23,7 @@ use crate::score::settings::Settings;
 pub use findings::place;
 pub use judged::{Exercise, Judged};
 pub use licensing::{UNKNOWN_RULE, UNUSED_LICENCE};
+pub use rulebook::RULEBOOK;
 pub use snapshot::{Located, Placed, Snapshot};
 pub use trial::{Account, Change, Tally};
 pub use unfinished::UNFINISHED;
@@ -82,8 +83,20 @@ impl Sheet {
     /// Takes the definitions that a `use` line asks for, or the reason why they cannot be had.
     pub fn provide(&mut self, path: &str, import: Import) -> Work {
         self.imports.insert(path.to_owned(), import);
-        let known: Vec<_> = std::mem::take(&mut self.blocks).into_iter().map(Some).collect();
-        Work { parsed: 0, judged: self.judge(&known) }
+        self.judge_again()
+    }
+
+    /// Takes other rulebooks to choose from; only what is judged by one that has changed is judged
+    /// again.
+    pub fn shelve(&mut self, shelf: Arc<Shelf>) -> Work {
+        self.shelf = shelf;
+        self.judge_again()
+    }
+
+    /// The rulebooks that are asked for, by name or by path, each once.
+    pub fn rulebooks(&self) -> BTreeSet<String> {
+        let named = self.blocks.iter().filter_map(|block| block.rulebook());
+        named.map(ToOwned::to_owned).collect()
     }
 
     /// The paths of the `use` lines, in order.
@@ -104,6 +117,12 @@ impl Sheet {
     /// The sheet as it is now, for readers.
     pub fn snapshot(&self) -> Arc<Snapshot> {
         Arc::new(Snapshot::new(self.tree.starts(), &self.blocks, &self.shelf, &self.definitions))
+    }
+
+    /// Judges what has taken something that is no longer so.
+    fn judge_again(&mut self) -> Work {
+        let known: Vec<_> = std::mem::take(&mut self.blocks).into_iter().map(Some).collect();
+        Work { parsed: 0, judged: self.judge(&known) }
     }
 
     /// Judges every block whose verdict is not known or no longer holds, and counts them.

@@ -3,29 +3,60 @@
 
 use std::sync::Arc;
 
+use bicinium_grammar::TextRange;
+
 use crate::finding::{Finding, Level};
 use crate::rulebook::{Rulebook, Shelf};
-use crate::score::settings::Settings;
 
-/// The rulebook in force.
-pub(super) fn find(
-    settings: &Settings,
-    shelf: &Shelf,
-    findings: &mut Vec<Finding>,
-) -> Arc<Rulebook> {
-    let default = shelf.default_rulebook();
-    let Some(name) = &settings.rulebook else { return default.clone() };
-    if let Some(rulebook) = shelf.get(name) {
-        return rulebook.clone();
+/// The name under which a rulebook that cannot be had is reported.
+pub const RULEBOOK: &str = "rulebook";
+
+/// The rulebook in force, and how it was found.
+#[derive(Clone, Debug)]
+pub(super) struct InForce {
+    /// What is named; `None` where the default holds.
+    pub(super) name: Option<String>,
+    /// What holds.
+    pub(super) rulebook: Arc<Rulebook>,
+    /// Why what is named does not hold, in a sentence.
+    complaint: Option<String>,
+}
+
+impl PartialEq for InForce {
+    fn eq(&self, other: &Self) -> bool {
+        let said = |it: &Self| (it.name.clone(), it.complaint.clone());
+        said(self) == said(other) && Arc::ptr_eq(&self.rulebook, &other.rulebook)
     }
-    if let Some(range) = settings.rulebook_range {
-        let names: Vec<_> = shelf.names().collect();
-        let message = format!(
-            "There is no rulebook {name}; {} is used instead. Known are {}.",
-            default.name,
-            names.join(", ")
+}
+
+impl InForce {
+    /// What holds where a rulebook is named, or none.
+    pub(super) fn of(name: Option<String>, shelf: &Shelf) -> Self {
+        let found =
+            name.as_deref().map(|name| shelf.get(name).ok_or_else(|| complaint(name, shelf)));
+        let (rulebook, complaint) = match found {
+            Some(Ok(rulebook)) => (rulebook, None),
+            Some(Err(complaint)) => (shelf.default_rulebook(), Some(complaint)),
+            None => (shelf.default_rulebook(), None),
+        };
+        Self { name, rulebook: rulebook.clone(), complaint }
+    }
+
+    /// What is said where the rulebook is named, if it does not hold.
+    pub(super) fn finding(&self, range: TextRange) -> Option<Finding> {
+        let complaint = self.complaint.clone()?;
+        Some(Finding::about_text(RULEBOOK, Level::Notation, range, complaint))
+    }
+}
+
+fn complaint(name: &str, shelf: &Shelf) -> String {
+    let default = &shelf.default_rulebook().name;
+    if let Some(reason) = shelf.why_missing(name) {
+        return format!(
+            "The rulebook {name} cannot be used: {reason}. Until then {default} holds."
         );
-        findings.push(Finding::about_text("rulebook", Level::Notation, range, message));
     }
-    default.clone()
+    let names: Vec<_> = shelf.names().collect();
+    let names = names.join(", ");
+    format!("There is no rulebook {name}; {default} is used instead. Known are {names}.")
 }
