@@ -131,7 +131,9 @@ impl Check {
         refuse: Refuse,
     ) {
         for answer in trial::answers(said) {
-            self.numbers(answer.said);
+            if !self.has_sensible_numbers(answer.said) {
+                continue;
+            }
             if let Some(error) = answer.refused(complete.clone(), refuse) {
                 let range = error.span().unwrap_or_else(|| answer.said.span());
                 self.tell(range, refusal::told(error.message(), about, &answer.name()));
@@ -139,14 +141,18 @@ impl Check {
         }
     }
 
-    fn numbers(&mut self, said: &Said<'_>) {
+    fn has_sensible_numbers(&mut self, said: &Said<'_>) -> bool {
+        let before = self.problems.len();
         match said.get_ref() {
-            DeValue::Array(list) => list.iter().for_each(|said| self.numbers(said)),
+            DeValue::Array(list) => list.iter().for_each(|said| {
+                self.has_sensible_numbers(said);
+            }),
             DeValue::Integer(number) if !is_sensible(number.as_str()) => {
                 self.tell(said.span(), format!("Write a whole number from 0 to {LARGEST}."));
             }
             _ => {}
         }
+        self.problems.len() == before
     }
 
     /// What stands below a heading; nothing if there is something else in its place.

@@ -58,7 +58,7 @@ impl Draft {
             decisions: Table::new(),
             problems: check::problems(said),
         };
-        check::HEAD.iter().for_each(|key| drop(decisions.remove(*key)));
+        decisions.retain(|key, _| !check::HEAD.contains(&key));
         Self { decisions, ..draft }
     }
 

@@ -68,13 +68,12 @@ fn below(draft: &Draft, path: &Path, source: &dyn Source) -> (Under, Option<Path
     if let Some(rulebook) = built_in::all().get(&extends.text) {
         return (Under::BuiltIn(rulebook.clone()), None);
     }
-    match source.find(&extends.text, path) {
-        Some(file) => (Under::Next, Some(file)),
-        None => {
-            let message = format!("{}.", capital(&missing(&extends.text)));
-            (Under::Problem(RulebookProblem::at(extends.range.clone(), message)), None)
-        }
+    if let Some(file) = source.find(&extends.text, path) {
+        return (Under::Next, Some(file));
     }
+    let message =
+        format!("The rulebook {} is not to be found: {}.", extends.text, missing(&extends.text));
+    (Under::Problem(RulebookProblem::at(extends.range.clone(), message)), None)
 }
 
 /// Why a rulebook cannot be had that is not there, as the end of a sentence.
@@ -131,10 +130,4 @@ fn circle(names: &[String]) -> String {
     let links: Vec<_> =
         names.iter().zip(nexts).map(|(name, next)| format!("{name} extends {next}")).collect();
     format!("Going round in a circle, {}. {advice}", joined(&links, "and"))
-}
-
-fn capital(text: &str) -> String {
-    let mut letters = text.chars();
-    let first = letters.next().into_iter().flat_map(char::to_uppercase);
-    first.chain(letters).collect()
 }

@@ -58,7 +58,7 @@ fn own_words(reason: &str) -> String {
 fn form(key: &str, switch: Option<&Switch>) -> String {
     let Some(switch) = switch else { return format!("{key} is not written like this.") };
     let forms: Vec<_> = switch.answers.iter().map(|answer| written(&answer.written)).collect();
-    format!("{key}, {}, is written like this: {}.", switch.question, joined(&forms, "or"))
+    format!("{key}, {}, is answered for example by {}.", switch.question, joined(&forms, "or by"))
 }
 
 fn written(answer: &Written) -> String {

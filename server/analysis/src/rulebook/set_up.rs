@@ -11,7 +11,7 @@ use super::draft::Draft;
 use super::rules::{Active, Rules};
 use super::{Rulebook, RulebookProblem, SPECIES, built_in, lay};
 use crate::finding::Level;
-use crate::rules::{self, Entry};
+use crate::rules::{self, Entry, Rule};
 use crate::words::quoted;
 
 /// What a draft is laid over: nothing, a rulebook, or the problem that keeps it from being found.
@@ -59,16 +59,12 @@ impl Rulebook {
         };
         let name = draft.name.as_ref().map_or(name, |name| name.text.as_str()).to_owned();
         let title = draft.title.as_ref().map_or_else(|| name.clone(), |title| title.text.clone());
-        let by_species = SPECIES.map(|key| rules_of(lay::for_species(&decisions, key)));
         let mut open = Vec::new();
-        let by_species = by_species.map(|rules| rules.map_err(|missing| open.extend(missing)).ok());
-        match by_species {
-            [Some(a), Some(b), Some(c), Some(d), Some(e), Some(f)] => {
-                let by_species = [a, b, c, d, e, f].map(Arc::new);
-                Ok(Self { name, title, base, decisions, by_species })
-            }
-            _ => Err(vec![undecided(draft, open)]),
-        }
+        let rules = SPECIES.map(|key| rules_of(lay::for_species(&decisions, key)));
+        let rules = rules.into_iter().filter_map(|rules| rules.map_err(|it| open.extend(it)).ok());
+        let rules: Vec<_> = rules.map(Arc::new).collect();
+        let by_species = rules.try_into().map_err(|_| vec![undecided(draft, open)])?;
+        Ok(Self { name, title, base, decisions, by_species })
     }
 }
 
@@ -106,8 +102,8 @@ fn rules_of(decisions: Table) -> Result<Rules, Vec<&'static str>> {
     let mut active = Vec::new();
     for entry in rules::all() {
         match active_rule(entry, &decisions) {
-            Some(rule) => active.extend(rule),
-            None => open.push(entry.name),
+            Ok(rule) => active.extend(rule),
+            Err(name) => open.push(name),
         }
     }
     let figures = section(&decisions, "figures");
@@ -122,20 +118,23 @@ fn rules_of(decisions: Table) -> Result<Rules, Vec<&'static str>> {
     }
 }
 
-/// A rule with its level and its switches, nothing if it is switched off; `None` if one of them is
-/// left open.
-fn active_rule(entry: &'static Entry, decisions: &Table) -> Option<Option<Active>> {
+/// A rule with its level and its switches, nothing if it is switched off; its name if something
+/// about it is left open.
+fn active_rule(entry: &'static Entry, decisions: &Table) -> Result<Option<Active>, &'static str> {
+    let (level, rule) = answers(entry, decisions).ok_or(entry.name)?;
+    Ok(level.map(|level| Active { entry, level, rule }))
+}
+
+fn answers(entry: &Entry, decisions: &Table) -> Option<(Option<Level>, Box<dyn Rule>)> {
     let mut switches = decisions.get("rules")?.get(entry.name)?.as_table()?.clone();
-    let level = switches.remove("level")?;
-    let rule = (entry.build)(switches).ok()?;
-    let level = match level.as_str()? {
-        "fault" => Level::Fault,
-        "caution" => Level::Caution,
-        "advice" => Level::Advice,
-        "off" => return Some(None),
+    let level = match switches.remove("level")?.as_str()? {
+        "fault" => Some(Level::Fault),
+        "caution" => Some(Level::Caution),
+        "advice" => Some(Level::Advice),
+        "off" => None,
         _ => return None,
     };
-    Some(Some(Active { entry, level, rule }))
+    Some((level, (entry.build)(switches).ok()?))
 }
 
 fn section<T: DeserializeOwned>(decisions: &Table, name: &str) -> Option<T> {

@@ -88,8 +88,8 @@ impl Sheet {
 
     /// Takes other rulebooks to choose from; only what is judged by one that has changed is judged
     /// again.
-    pub fn shelve(&mut self, shelf: Arc<Shelf>) -> Work {
-        self.shelf = shelf;
+    pub fn shelve(&mut self, rulebooks: Arc<Shelf>) -> Work {
+        self.shelf = rulebooks;
         self.judge_again()
     }
 
