@@ -7,3 +7,4 @@ pub mod disk;
 pub mod features;
 pub mod library;
 pub mod lsp;
+pub mod schools;

@@ -109,17 +109,18 @@ impl Check {
     fn rule(&mut self, entry: &'static rules::Entry, said: &Said<'_>) {
         let mut answers = self.below(&format!("[rules.{}]", entry.name), said);
         if let Some(level) = answers.remove("level") {
-            self.level(&level);
+            self.level(entry.name, &level);
         }
         let complete = trial::complete_rule(entry.name);
         self.answers(About::Rule(entry), &answers, &complete, entry.refuse);
     }
 
-    fn level(&mut self, said: &Said<'_>) {
+    fn level(&mut self, rule: &str, said: &Said<'_>) {
         let level = said.get_ref().as_str();
         if level.is_none_or(|level| !LEVELS.contains(&level)) {
             let levels = quoted(&LEVELS, "or");
-            self.tell(said.span(), format!("A level is {levels}, in quotation marks."));
+            let message = format!("The level of rule `{rule}` is {levels}, in quotation marks.");
+            self.tell(said.span(), message);
         }
     }
 

@@ -97,7 +97,7 @@ fn numbers_have_bounds() {
 
 #[test]
 fn a_wrong_level_is_told_with_all_levels() {
-    let levels = "A level is `fault`, `caution`, `advice` or `off`";
+    let levels = "The level of rule `overlap` is `fault`, `caution`, `advice` or `off`";
     told("[rules.overlap]\nlevel = «\"grave\"»", &[levels]);
     told("[rules.overlap]\nlevel = «2»", &[levels]);
     told("[species.free.rules.overlap]\nlevel = «true»", &[levels]);
@@ -147,7 +147,13 @@ fn all_problems_are_told_in_the_order_of_the_text() {
     told(
         "[rules.overlap]\nlevel = «\"grave\"»\n[rules.«crosing»]\n[rules.span]\n«most» = 3\n\
          at-most = «\"x\"»\n[species.«9»]",
-        &["A level is", "Perhaps `crossing`", "no switch `most`", "`at-most`", "no such species"],
+        &[
+            "The level of rule `overlap`",
+            "Perhaps `crossing`",
+            "no switch `most`",
+            "`at-most`",
+            "no such species",
+        ],
     );
 }
 

@@ -4,6 +4,7 @@
 //! must not know the protocol of editors beyond starting the server.
 
 mod arguments;
+mod broken;
 mod check;
 mod explain;
 mod format;

@@ -1,61 +1,67 @@
 //! The rulebook that a person names on the command line. It must not know what it decides.
 
-use std::path::Path;
+use std::path::{Path, PathBuf, absolute};
 use std::sync::Arc;
 
-use bicinium_analysis::rulebook::RulebookProblem;
+use bicinium_analysis::rulebook::FILE_END;
 use bicinium_analysis::{Rulebook, Shelf};
 
-use super::lines::Lines;
-use crate::disk;
+use super::broken::Broken;
+use crate::schools::{self, Disk, Schools};
 
-/// The rulebooks to mark by: what each sheet names, or the one that is named here. Where that
-/// cannot be read, what has to be said about it.
-pub(super) fn shelf(rulebook: Option<&str>) -> Result<Arc<Shelf>, String> {
-    let Some(name) = rulebook else { return Ok(Arc::default()) };
-    let (shelf, rulebook) = with(name)?;
-    Ok(Arc::new(shelf.bound_to(rulebook)))
+/// Why a rulebook cannot be had.
+#[derive(Debug)]
+pub(super) struct Refused {
+    /// What has to be said about it.
+    pub(super) complaint: String,
+    /// What is wrong in its file and in those that it extends.
+    pub(super) broken: Vec<Broken>,
+}
+
+/// The rulebook of a name, or that in a file.
+pub(super) fn named(name: &str) -> Result<Arc<Rulebook>, Refused> {
+    let built_in = Shelf::default().get(name).cloned();
+    built_in.map_or_else(|| read(name), Ok)
 }
 
 /// The rulebooks that are built in beside the one that is named here.
-pub(super) fn beside(rulebook: Option<&str>) -> Result<Shelf, String> {
-    rulebook.map_or_else(|| Ok(Shelf::default()), |name| with(name).map(|(shelf, _)| shelf))
-}
-
-/// A shelf with a rulebook on it, and that rulebook.
-fn with(name: &str) -> Result<(Shelf, Arc<Rulebook>), String> {
+pub(super) fn beside(name: Option<&str>) -> Result<Shelf, Refused> {
     let mut shelf = Shelf::default();
-    let known = shelf.get(name).cloned();
-    let rulebook = known.map_or_else(|| read(&mut shelf, name), Ok)?;
-    Ok((shelf, rulebook))
-}
-
-fn read(shelf: &mut Shelf, path: &str) -> Result<Arc<Rulebook>, String> {
-    if !Path::new(path).exists() {
-        return Err(unknown(shelf, path));
+    if let Some(name) = name {
+        let rulebook = named(name)?;
+        shelf.put(&rulebook.name.clone(), Ok(rulebook));
     }
-    let text = disk::read(Path::new(path));
-    let text = text.map_err(|reason| format!("The rulebook {path} cannot be read: {reason}."))?;
-    check_toml(path, &text)?;
-    shelf.add(&text).map_err(|problems| told(path, &problems))
+    Ok(shelf)
 }
 
-fn unknown(shelf: &Shelf, name: &str) -> String {
-    let names: Vec<_> = shelf.names().map(ToOwned::to_owned).collect();
+fn read(name: &str) -> Result<Arc<Rulebook>, Refused> {
+    let Some(file) = file(name) else {
+        return Err(Refused { complaint: unknown(name), broken: Vec::new() });
+    };
+    let mut schools = Schools::default();
+    let files = schools.look_up(&file, &Disk);
+    let held = schools.held(&file).and_then(|held| held.in_force.clone());
+    held.ok_or_else(|| Refused {
+        complaint: format!("The rulebook {name} cannot be used: something is wrong in it."),
+        broken: Broken::among(&schools, &files),
+    })
+}
+
+fn unknown(name: &str) -> String {
+    let names: Vec<_> = Shelf::default().names().map(ToOwned::to_owned).collect();
     let names = super::words::list(&names);
-    format!("There is no rulebook {name}. Built in are {names}; any other is named by its file.")
+    format!(
+        "There is no rulebook {name}. Built in are {names}; any other is a file {name}{FILE_END} \
+         in this folder or one above, or is named by the path of its file."
+    )
 }
 
-/// Says where a file cannot be read as TOML at all.
-fn check_toml(path: &str, text: &str) -> Result<(), String> {
-    let Err(error) = toml::from_str::<toml::Table>(text) else { return Ok(()) };
-    let place = Lines::new(text).position(error.span().map_or(0, |span| span.start));
-    let (line, column) = (place.line + 1, place.characters + 1);
-    let message = error.message();
-    Err(format!("The rulebook {path} cannot be read: line {line}, column {column}: {message}."))
-}
-
-fn told(path: &str, problems: &[RulebookProblem]) -> String {
-    let lines = problems.iter().map(|problem| format!("\n  {}", problem.message));
-    format!("The rulebook {path} does not hold together:{}", lines.collect::<String>())
+/// The file that is meant by a path, or else by a name.
+fn file(name: &str) -> Option<PathBuf> {
+    let path = absolute(name).ok()?;
+    if path.exists() && !path.is_dir() {
+        return Some(path);
+    }
+    // Seen from a file in the current folder, whatever it may be called.
+    schools::find(name, &absolute(Path::new("-")).ok()?, &Disk)
 }

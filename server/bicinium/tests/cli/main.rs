@@ -11,6 +11,7 @@ mod pages;
 mod rulebook;
 mod run;
 mod sarif;
+mod schools;
 mod switches;
 mod text;
 mod tour;

@@ -48,10 +48,15 @@ fn every_problem_of_one_is_told_once() {
     let folder = Folder::with("a.bicinium", OCTAVES);
     let wrong = SCHOOL.replace("caution", "grave") + "\n[rules.no-such-rule]\nlevel = \"off\"\n";
     folder.save("school.toml", wrong);
-    let ran = folder.run(&["check", "--rulebook", "school.toml"]);
-    assert_eq!((ran.code, ran.out.as_str()), (2, ""));
-    for problem in ["`consecutive-perfects`", "`no-such-rule`"] {
-        assert_eq!(ran.err.matches(problem).count(), 1, "{}", ran.err);
+    for command in ["check", "rules"] {
+        let ran = folder.run(&[command, "--rulebook", "school.toml"]);
+        assert_eq!(ran.code, 2);
+        assert!(ran.err.contains("The rulebook school.toml cannot be used"), "{}", ran.err);
+        for problem in ["rule `consecutive-perfects`", "rule `no-such-rule`"] {
+            assert_eq!(ran.out.matches(problem).count(), 1, "{}", ran.out);
+        }
+        assert!(ran.out.contains("\n  school.toml:6:9\n"), "{}", ran.out);
+        assert!(ran.out.contains("6 | level = \"grave\"\n    |         ^^^^^^^\n"), "{}", ran.out);
     }
 }
 
@@ -61,5 +66,5 @@ fn text_that_is_no_rulebook_is_told_with_its_place() {
     folder.save("school.toml", SCHOOL.replace("level = ", "level "));
     let ran = folder.run(&["check", "--rulebook", "school.toml"]);
     assert_eq!(ran.code, 2);
-    assert!(ran.err.contains("school.toml cannot be read: line 6, column 7"), "{}", ran.err);
+    assert!(ran.out.contains("\n  school.toml:6:7\n"), "{}", ran.out);
 }

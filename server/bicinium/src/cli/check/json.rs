@@ -2,17 +2,28 @@
 //! It must not know how findings were made.
 
 use bicinium_analysis::finding::Place;
+use bicinium_analysis::rulebook::RulebookProblem;
 use bicinium_analysis::score::VoiceId;
+use bicinium_analysis::sheet::RULEBOOK;
 use bicinium_analysis::{Level, Located};
 use serde::Serialize;
 
+use super::Marking;
 use super::marked::Marked;
+use crate::cli::broken::Broken;
 use crate::cli::lines::Lines;
 
 /// All findings down to the mildest level that is told.
-pub(super) fn report(marked: &[Marked], mildest: Level) -> serde_json::Result<String> {
-    let findings: Vec<_> = marked.iter().flat_map(|sheet| of_sheet(sheet, mildest)).collect();
-    serde_json::to_string_pretty(&findings)
+pub(super) fn report(marking: &Marking, mildest: Level) -> serde_json::Result<String> {
+    let in_rulebooks = marking.rulebooks.iter().flat_map(of_rulebook);
+    let in_sheets = marking.sheets.iter().flat_map(|sheet| of_sheet(sheet, mildest));
+    serde_json::to_string_pretty(&in_rulebooks.chain(in_sheets).collect::<Vec<_>>())
+}
+
+fn of_rulebook(rulebook: &Broken) -> Vec<Entry<'_>> {
+    let lines = Lines::new(&rulebook.text);
+    let entry = |problem| Entry::about_rulebook(rulebook.name(), &lines, problem);
+    rulebook.problems.iter().map(entry).collect()
 }
 
 fn of_sheet(sheet: &Marked, mildest: Level) -> Vec<Entry<'_>> {
@@ -70,6 +81,22 @@ struct Other<'a> {
 }
 
 impl<'a> Entry<'a> {
+    fn about_rulebook(path: String, lines: &Lines<'_>, problem: &'a RulebookProblem) -> Self {
+        Entry {
+            path,
+            exercise: None,
+            rule: RULEBOOK,
+            level: Level::Notation.name(),
+            message: &problem.message,
+            voice: None,
+            bar: None,
+            beat: None,
+            range: Range::new(lines, problem.range.clone()),
+            related: Vec::new(),
+            accepted: None,
+        }
+    }
+
     fn new(path: String, lines: &Lines<'_>, located: Located<'a>) -> Self {
         let finding = located.finding;
         let related = finding.related.iter().map(|related| Other {

@@ -1,12 +1,15 @@
 //! A sheet that has been marked, and its findings as every report needs them. It must not know how
 //! they are told.
 
+use std::collections::BTreeSet;
+use std::path::{PathBuf, absolute};
 use std::sync::Arc;
 
-use bicinium_analysis::{Finding, Level, Located, Sheet, Shelf, Snapshot};
+use bicinium_analysis::{Finding, Level, Located, Rulebook, Sheet, Shelf, Snapshot};
 
 use crate::cli::sources::Source;
 use crate::library::Loans;
+use crate::schools::{Disk, Found, Schools};
 
 /// A sheet that has been marked.
 #[derive(Debug)]
@@ -15,16 +18,45 @@ pub(super) struct Marked {
     pub(super) source: Source,
     /// What it says.
     pub(super) text: String,
+    /// The files of the rulebooks that it names.
+    pub(super) rulebooks: BTreeSet<PathBuf>,
     snapshot: Arc<Snapshot>,
+}
+
+/// By which rulebooks sheets are marked.
+#[derive(Debug)]
+pub(super) enum By {
+    /// By those that they name.
+    Theirs(Schools),
+    /// By one, whatever they name.
+    One(Arc<Rulebook>),
+}
+
+impl By {
+    /// What a sheet is marked by.
+    fn find(&mut self, sheet: &Sheet, source: &Source) -> Found {
+        match self {
+            Self::Theirs(schools) => {
+                let path = absolute(source.path()).ok();
+                schools.find(&sheet.rulebooks(), path.as_deref(), &Disk)
+            }
+            Self::One(rulebook) => {
+                let shelf = Arc::new(Shelf::default().bound_to(rulebook.clone()));
+                Found { shelf, files: BTreeSet::new() }
+            }
+        }
+    }
 }
 
 impl Marked {
     /// Marks a sheet, with what it takes from others.
-    pub(super) fn new(source: Source, text: String, shelf: &Arc<Shelf>) -> Self {
-        let mut sheet = Sheet::new(&text, shelf.clone());
+    pub(super) fn new(source: Source, text: String, by: &mut By) -> Self {
+        let mut sheet = Sheet::new(&text, Arc::default());
         Loans::default().settle(&mut sheet, &|path| source.read_beside(path));
+        let Found { shelf, files: rulebooks } = by.find(&sheet, &source);
+        sheet.shelve(shelf);
         let snapshot = sheet.snapshot();
-        Self { source, text, snapshot }
+        Self { source, text, rulebooks, snapshot }
     }
 
     /// All findings in the order of the text.

@@ -8,67 +8,86 @@ mod tally;
 mod text;
 
 use std::io;
-use std::sync::Arc;
 
-use bicinium_analysis::Shelf;
-
-use self::marked::Marked;
+use self::marked::{By, Marked};
 use super::Outcome;
 use super::arguments::{Check, Report};
+use super::broken::Broken;
 use super::output::Output;
 use super::school;
 use super::sources::{self, Source};
+use crate::schools::Schools;
+
+/// What came of marking.
+#[derive(Debug, Default)]
+struct Marking {
+    /// The sheets that could be read.
+    sheets: Vec<Marked>,
+    /// The rulebooks in which something is wrong.
+    rulebooks: Vec<Broken>,
+    /// What could not be done.
+    complaints: Vec<String>,
+}
 
 /// Marks the sheets that are meant.
 pub(super) fn run(options: &Check, output: &mut Output) -> io::Result<Outcome> {
-    let shelf = match school::shelf(options.rulebook.as_deref()) {
-        Ok(shelf) => shelf,
-        Err(message) => {
-            output.complain(&message);
-            return Ok(Outcome::Failed);
-        }
+    let by = match &options.rulebook {
+        Some(name) => school::named(name).map(By::One),
+        None => Ok(By::Theirs(Schools::default())),
     };
-    let found = sources::find(&options.paths);
-    let (marked, unreadable) = mark(&found.sources, &shelf);
-    let complaints = [found.complaints, unreadable].concat();
-    tell(options, &marked, &complaints, output)?;
-    for complaint in &complaints {
+    let marking = match by {
+        Ok(by) => mark(options, by),
+        Err(refused) => Marking {
+            sheets: Vec::new(),
+            rulebooks: refused.broken,
+            complaints: vec![refused.complaint],
+        },
+    };
+    tell(options, &marking, output)?;
+    for complaint in &marking.complaints {
         output.complain(complaint);
     }
-    Ok(outcome(&marked, &complaints))
+    Ok(marking.outcome())
 }
 
-/// The sheets that can be read, marked, and what has to be said about the others.
-fn mark(sources: &[Source], shelf: &Arc<Shelf>) -> (Vec<Marked>, Vec<String>) {
-    let mut complaints = Vec::new();
-    let mut marked = Vec::new();
-    for source in sources {
-        match source.read() {
-            Ok(text) => marked.push(Marked::new(source.clone(), text, shelf)),
-            Err(complaint) => complaints.push(complaint),
-        }
+fn mark(options: &Check, mut by: By) -> Marking {
+    let found = sources::find(&options.paths);
+    let mut marking = Marking { complaints: found.complaints, ..Marking::default() };
+    for source in found.sources {
+        marking.take(source, &mut by);
     }
-    (marked, complaints)
+    if let By::Theirs(schools) = &by {
+        let files = marking.sheets.iter().flat_map(|sheet| &sheet.rulebooks);
+        let files: std::collections::BTreeSet<_> = files.collect();
+        marking.rulebooks = Broken::among(schools, files);
+    }
+    marking
 }
 
-fn tell(
-    options: &Check,
-    marked: &[Marked],
-    complaints: &[String],
-    output: &mut Output,
-) -> io::Result<()> {
+fn tell(options: &Check, marking: &Marking, output: &mut Output) -> io::Result<()> {
     let mildest = options.level.level();
     match options.format {
-        Report::Text => text::write(marked, mildest, output),
-        Report::Json => output.line(&json::report(marked, mildest)?),
-        Report::Sarif => output.line(&sarif::report(marked, mildest, complaints)?),
+        Report::Text => text::write(marking, mildest, output),
+        Report::Json => output.line(&json::report(marking, mildest)?),
+        Report::Sarif => output.line(&sarif::report(marking, mildest)?),
     }
 }
 
-fn outcome(marked: &[Marked], complaints: &[String]) -> Outcome {
-    match complaints {
-        [] if !marked.iter().any(Marked::has_faults) => Outcome::Clean,
-        [] => Outcome::Faults,
-        _ => Outcome::Failed,
+impl Marking {
+    /// Marks a sheet if it can be read.
+    fn take(&mut self, source: Source, by: &mut By) {
+        match source.read() {
+            Ok(text) => self.sheets.push(Marked::new(source, text, by)),
+            Err(complaint) => self.complaints.push(complaint),
+        }
+    }
+
+    fn outcome(&self) -> Outcome {
+        let is_wrong = !self.rulebooks.is_empty() || self.sheets.iter().any(Marked::has_faults);
+        match self.complaints.as_slice() {
+            [] if is_wrong => Outcome::Faults,
+            [] => Outcome::Clean,
+            _ => Outcome::Failed,
+        }
     }
 }

@@ -2,22 +2,25 @@
 
 use bicinium_analysis::Level;
 
+use super::Marking;
 use super::marked::Marked;
 use crate::cli::words::{count, list, wrapped};
 
 /// What was found, in one sentence; what is milder than `mildest` was not shown.
-pub(super) fn closing(marked: &[Marked], mildest: Level) -> String {
+pub(super) fn closing(marking: &Marking, mildest: Level) -> String {
+    let marked = &marking.sheets;
     let sheets = count(marked.len(), "sheet", "sheets");
     let exercises = marked.iter().map(Marked::exercises).sum();
     let exercises = count(exercises, "exercise", "exercises");
     let closing =
-        format!("{sheets} with {exercises}: {}.{}", found(marked), hidden(marked, mildest));
+        format!("{sheets} with {exercises}: {}.{}", found(marking), hidden(marked, mildest));
     wrapped(&closing, "")
 }
 
-fn found(marked: &[Marked]) -> String {
-    let mut parts: Vec<_> =
-        Level::ALL.iter().filter_map(|level| of_level(marked, *level)).collect();
+fn found(marking: &Marking) -> String {
+    let marked = &marking.sheets;
+    let in_sheets = Level::ALL.iter().filter_map(|level| of_level(marked, *level));
+    let mut parts: Vec<_> = in_rulebooks(marking).into_iter().chain(in_sheets).collect();
     if parts.is_empty() {
         parts.push("nothing to mend".to_owned());
     }
@@ -25,6 +28,11 @@ fn found(marked: &[Marked]) -> String {
         0 => list(&parts),
         accepted => format!("{}; accepted: {accepted}", list(&parts)),
     }
+}
+
+fn in_rulebooks(marking: &Marking) -> Option<String> {
+    let number = marking.rulebooks.iter().map(|rulebook| rulebook.problems.len()).sum();
+    (number > 0).then(|| count(number, "problem in rulebooks", "problems in rulebooks"))
 }
 
 fn of_level(marked: &[Marked], level: Level) -> Option<String> {

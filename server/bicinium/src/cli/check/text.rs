@@ -5,22 +5,25 @@ use std::io;
 
 use bicinium_analysis::Level;
 
-use super::marked::Marked;
-use super::tally;
+use super::{Marking, tally};
 use crate::cli::lines::Lines;
 use crate::cli::output::Output;
 use crate::cli::telling::told;
 
 /// Writes the findings down to the mildest level that is shown, and a closing line.
-pub(super) fn write(marked: &[Marked], mildest: Level, output: &mut Output) -> io::Result<()> {
-    for sheet in marked {
+pub(super) fn write(marking: &Marking, mildest: Level, output: &mut Output) -> io::Result<()> {
+    for rulebook in &marking.rulebooks {
+        output.line(&rulebook.told())?;
+    }
+    for sheet in &marking.sheets {
         let lines = Lines::new(&sheet.text);
         for located in sheet.down_to(mildest) {
             output.line(&told(&sheet.source.name(), &lines, located))?;
         }
     }
-    match marked {
+    match marking.sheets.as_slice() {
+        [] if !marking.complaints.is_empty() => Ok(()),
         [] => output.line("No sheets were found."),
-        _ => output.line(&tally::closing(marked, mildest)),
+        _ => output.line(&tally::closing(marking, mildest)),
     }
 }

@@ -17,8 +17,11 @@ use super::school;
 pub(super) fn run(options: &Rules, output: &mut Output) -> io::Result<Outcome> {
     let shelf = match school::beside(options.rulebook.as_deref()) {
         Ok(shelf) => shelf,
-        Err(complaint) => {
-            output.complain(&complaint);
+        Err(refused) => {
+            for broken in &refused.broken {
+                output.line(&broken.told())?;
+            }
+            output.complain(&refused.complaint);
             return Ok(Outcome::Failed);
         }
     };

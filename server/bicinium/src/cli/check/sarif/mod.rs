@@ -4,6 +4,8 @@
 mod catalogue;
 mod places;
 
+use bicinium_analysis::rulebook::RulebookProblem;
+use bicinium_analysis::sheet::RULEBOOK;
 use bicinium_analysis::{Acceptance, Level, Located};
 use serde_json::json;
 use serde_sarif::sarif::{
@@ -11,23 +13,23 @@ use serde_sarif::sarif::{
     Suppression, Tool, ToolComponent,
 };
 
-use self::places::Sheet;
+use self::places::Places;
+use super::Marking;
 use super::marked::Marked;
+use crate::cli::broken::Broken;
 
 const SCHEMA: &str =
     "https://docs.oasis-open.org/sarif/sarif/v2.1.0/errata01/os/schemas/sarif-schema-2.1.0.json";
 
 /// All findings down to the mildest level that is told, and what has to be said about sheets that
 /// could not be read.
-pub(super) fn report(
-    marked: &[Marked],
-    mildest: Level,
-    complaints: &[String],
-) -> serde_json::Result<String> {
-    let results: Vec<_> = marked.iter().flat_map(|sheet| of_sheet(sheet, mildest)).collect();
+pub(super) fn report(marking: &Marking, mildest: Level) -> serde_json::Result<String> {
+    let in_rulebooks = marking.rulebooks.iter().flat_map(of_rulebook);
+    let in_sheets = marking.sheets.iter().flat_map(|sheet| of_sheet(sheet, mildest));
+    let results: Vec<_> = in_rulebooks.chain(in_sheets).collect();
     let run = Run::builder()
         .tool(tool(&results))
-        .invocations(vec![invocation(complaints)])
+        .invocations(vec![invocation(&marking.complaints)])
         .column_kind(serde_json::to_value(ResultColumnKind::Utf16CodeUnits)?)
         .results(results)
         .build();
@@ -53,12 +55,27 @@ fn invocation(complaints: &[String]) -> Invocation {
         .build()
 }
 
+fn of_rulebook(rulebook: &Broken) -> Vec<Entry> {
+    let places = Places::new(&rulebook.path, &rulebook.text);
+    let entry = |problem: &RulebookProblem| {
+        Entry::builder()
+            .rule_id(RULEBOOK)
+            .level(level(Level::Notation))
+            .message(&problem.message)
+            .locations(vec![places.location(problem.range.clone())])
+            .related_locations(Vec::new())
+            .suppressions(Vec::new())
+            .build()
+    };
+    rulebook.problems.iter().map(entry).collect()
+}
+
 fn of_sheet(marked: &Marked, mildest: Level) -> Vec<Entry> {
-    let sheet = Sheet::new(marked);
+    let sheet = Places::new(marked.source.path(), &marked.text);
     marked.down_to(mildest).map(|located| entry(&sheet, located)).collect()
 }
 
-fn entry(sheet: &Sheet<'_>, located: Located<'_>) -> Entry {
+fn entry(sheet: &Places<'_>, located: Located<'_>) -> Entry {
     let finding = located.finding;
     let related = finding.related.iter().zip(0..).map(|(related, id)| {
         let message: Message = (&related.message).into();
@@ -87,7 +104,7 @@ fn level(level: Level) -> ResultLevel {
 
 /// The licence that accepts the finding; empty, not absent, if there is none, for the same must
 /// hold of all results of a run.
-fn suppressions(sheet: &Sheet<'_>, located: Located<'_>) -> Vec<Suppression> {
+fn suppressions(sheet: &Places<'_>, located: Located<'_>) -> Vec<Suppression> {
     let suppression = |acceptance: &Acceptance| {
         let mut suppression = Suppression::builder()
             .kind("inSource")

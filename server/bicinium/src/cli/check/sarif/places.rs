@@ -1,4 +1,4 @@
-//! Places in sheets as locations. It must not know what is said about them.
+//! Places in texts as locations. It must not know what is said about them.
 
 use std::ops::Range;
 use std::path::{Component, Path};
@@ -7,22 +7,21 @@ use bicinium_analysis::Located;
 use percent_encoding::{AsciiSet, NON_ALPHANUMERIC, percent_encode};
 use serde_sarif::sarif::{ArtifactLocation, Location, LogicalLocation, PhysicalLocation, Region};
 
-use crate::cli::check::marked::Marked;
 use crate::cli::lines::Lines;
 
 /// What is escaped in a part of a path: all that RFC 3986 does not leave free everywhere.
 const ESCAPED: &AsciiSet = &NON_ALPHANUMERIC.remove(b'-').remove(b'.').remove(b'_').remove(b'~');
 
-/// A sheet, as far as places in it are concerned.
-pub(super) struct Sheet<'t> {
+/// The places in a text.
+pub(super) struct Places<'t> {
     uri: String,
     lines: Lines<'t>,
 }
 
-impl<'t> Sheet<'t> {
-    /// The sheet that was marked.
-    pub(super) fn new(marked: &'t Marked) -> Self {
-        Self { uri: uri(marked.source.path()), lines: Lines::new(&marked.text) }
+impl<'t> Places<'t> {
+    /// The places in the text of a file.
+    pub(super) fn new(path: &Path, text: &'t str) -> Self {
+        Self { uri: uri(path), lines: Lines::new(text) }
     }
 
     /// A stretch of bytes.

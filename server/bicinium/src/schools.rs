@@ -1,0 +1,144 @@
+//! The rulebooks that schools write for themselves: where the file of a name is found, and what a
+//! sheet gets on its shelf. Where files are read is decided by whoever asks. It must not know any
+//! editor.
+
+use std::collections::BTreeSet;
+use std::path::{Component, Path, PathBuf};
+use std::sync::Arc;
+
+use bicinium_analysis::Shelf;
+use bicinium_analysis::rulebook::{Collection, FILE_END, Held, Source, is_path, missing};
+
+use crate::disk;
+
+/// Where files are looked for.
+pub trait Files {
+    /// Whether there is such a file.
+    fn is_there(&self, path: &Path) -> bool;
+
+    /// Its text, or why it cannot be had, as the end of a sentence.
+    fn read(&self, path: &Path) -> Result<String, String>;
+}
+
+/// Files as they are on disk.
+#[derive(Clone, Copy, Debug)]
+pub struct Disk;
+
+impl Files for Disk {
+    fn is_there(&self, path: &Path) -> bool {
+        path.is_file()
+    }
+
+    fn read(&self, path: &Path) -> Result<String, String> {
+        disk::read_within(path, disk::LONGEST_RULEBOOK)
+    }
+}
+
+/// All rulebooks that were asked for.
+#[derive(Debug, Default)]
+pub struct Schools {
+    collection: Collection,
+}
+
+/// What was found for a sheet.
+#[derive(Debug)]
+pub struct Found {
+    /// The rulebooks that the sheet may name.
+    pub shelf: Arc<Shelf>,
+    /// The files that they depend on.
+    pub files: BTreeSet<PathBuf>,
+}
+
+impl Schools {
+    /// What these names and paths mean in a sheet whose path is `sheet`; `None` if it lies nowhere.
+    pub fn find(
+        &mut self,
+        names: &BTreeSet<String>,
+        sheet: Option<&Path>,
+        files: &dyn Files,
+    ) -> Found {
+        let mut shelf = Shelf::default();
+        let mut used = BTreeSet::new();
+        for name in names {
+            let file = sheet.and_then(|sheet| find(name, sheet, files));
+            if let Some(file) = &file {
+                used.extend(self.look_up(file, files));
+            }
+            if Shelf::default().get(name).is_none() {
+                shelf.put(name, self.found(name, sheet, file.as_deref()));
+            }
+        }
+        Found { shelf: Arc::new(shelf), files: used }
+    }
+
+    /// Brings the rulebook in a file up to date, and returns the files that it depends on, itself
+    /// first.
+    pub fn look_up(&mut self, file: &Path, files: &dyn Files) -> Vec<PathBuf> {
+        self.collection.look_up(file, &Folders(files))
+    }
+
+    /// What is known of the rulebook in a file that was looked up.
+    pub fn held(&self, file: &Path) -> Option<&Held> {
+        self.collection.held(file)
+    }
+
+    /// Forgets all files but these.
+    pub fn keep(&mut self, files: &BTreeSet<PathBuf>) {
+        self.collection.keep(|file| files.contains(file));
+    }
+
+    fn found(
+        &self,
+        name: &str,
+        sheet: Option<&Path>,
+        file: Option<&Path>,
+    ) -> Result<Arc<bicinium_analysis::Rulebook>, String> {
+        if sheet.is_none() {
+            return Err("this sheet has no folder yet; save it first".to_owned());
+        }
+        let file = file.ok_or_else(|| missing(name))?;
+        let in_force = self.held(file).and_then(|held| held.in_force.clone());
+        let own = file.file_name().unwrap_or_default().to_string_lossy();
+        in_force.ok_or_else(|| format!("something is wrong in its file {own}"))
+    }
+}
+
+/// The file that a name or a path of a rulebook means, seen from another file: for a name the
+/// nearest in its folder and those above.
+pub fn find(name: &str, from: &Path, files: &dyn Files) -> Option<PathBuf> {
+    if is_path(name) {
+        return Some(plain(&from.parent()?.join(name))).filter(|path| files.is_there(path));
+    }
+    let mut parts = Path::new(name).components();
+    let (Some(Component::Normal(_)), None) = (parts.next(), parts.next()) else { return None };
+    let folders = from.ancestors().skip(1);
+    let mut paths = folders.map(|folder| folder.join(format!("{name}{FILE_END}")));
+    paths.find(|path| files.is_there(path))
+}
+
+/// The path without the dots in it.
+fn plain(path: &Path) -> PathBuf {
+    let mut plain = PathBuf::new();
+    for part in path.components() {
+        match part {
+            Component::ParentDir => {
+                plain.pop();
+            }
+            Component::CurDir => {}
+            _ => plain.push(part),
+        }
+    }
+    plain
+}
+
+struct Folders<'f>(&'f dyn Files);
+
+impl Source for Folders<'_> {
+    fn find(&self, name: &str, from: &Path) -> Option<PathBuf> {
+        find(name, from, self.0)
+    }
+
+    fn read(&self, path: &Path) -> Result<String, String> {
+        self.0.read(path)
+    }
+}
