@@ -57,7 +57,7 @@ impl Schools {
         sheet: Option<&Path>,
         files: &dyn Files,
     ) -> Found {
-        let mut shelf = Shelf::default();
+        let mut books = Shelf::default();
         let mut used = BTreeSet::new();
         for name in names {
             let file = sheet.and_then(|sheet| find(name, sheet, files));
@@ -65,10 +65,10 @@ impl Schools {
                 used.extend(self.look_up(file, files));
             }
             if Shelf::default().get(name).is_none() {
-                shelf.put(name, self.found(name, sheet, file.as_deref()));
+                books.put(name, self.found(name, sheet, file.as_deref()));
             }
         }
-        Found { shelf: Arc::new(shelf), files: used }
+        Found { shelf: Arc::new(books), files: used }
     }
 
     /// Brings the rulebook in a file up to date, and returns the files that it depends on, itself

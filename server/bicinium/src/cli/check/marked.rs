@@ -41,8 +41,8 @@ impl By {
                 schools.find(&sheet.rulebooks(), path.as_deref(), &Disk)
             }
             Self::One(rulebook) => {
-                let shelf = Arc::new(Shelf::default().bound_to(rulebook.clone()));
-                Found { shelf, files: BTreeSet::new() }
+                let bound = Shelf::default().bound_to(rulebook.clone());
+                Found { shelf: Arc::new(bound), files: BTreeSet::new() }
             }
         }
     }
