@@ -253,3 +253,30 @@ fn a_rest_in_the_cantus_is_told_once_in_each_bar() {
         passage(2, "counter | | C5 B4 | A4 G4 | C5 B4 | |", "cantus | | E4 | rest | rest | |");
     assert_eq!(rests.told("modal", "cantus-rhythm", "").len(), 2);
 }
+
+#[test]
+fn the_usual_figures_of_the_close_suit_a_cantus_that_falls_to_the_final() {
+    let rising = passage(2, "counter | | G4 D5 | C5 |", "cantus | | B3 | C4 |");
+    let falling = passage(2, "counter | | D5 B4 | C5 |", "cantus | | D4 | C4 |");
+    let in_six = Passage {
+        meter: "6/4",
+        ..passage(3, "counter | | F4 G4 A4 G4 A4 B4 | C5 |", "cantus | | D4 | C4 |")
+    };
+    let suspended = Passage {
+        species: 4,
+        ..phrygian("counter | | C5 E5 | - D5 | E5 |", "cantus | | A4 | F4 | E4 |")
+    };
+    let not_suspended = Passage {
+        species: 4,
+        ..phrygian("counter | | C5 E5 | A4 D5 | E5 |", "cantus | | A4 | F4 | E4 |")
+    };
+    let found = [&rising, &falling, &in_six, &suspended, &not_suspended]
+        .map(|passage| passage.raises("modal", "cadence-shape", ""));
+    assert_eq!(found, [false, true, false, false, true]);
+}
+
+#[test]
+fn the_figure_of_the_close_is_not_asked_for_before_the_end_is_written() {
+    let open = passage(2, "counter | | D5 B4 | |", "cantus | | D4 | |");
+    assert!(!open.raises("modal", "cadence-shape", ""));
+}

@@ -54,10 +54,18 @@ impl Rule for FewSteps {
             };
             report.at(voice, first.onset, || {
                 Words::new(format!(
-                    "The line has {leaps} leaps and only {steps} steps. Connect more of the notes \
-                     by step.",
+                    "The line has {leaps} leaps and {}. Connect more of the notes by step.",
+                    only(steps),
                 ))
             });
         }
+    }
+}
+
+fn only(steps: u32) -> String {
+    match steps {
+        0 => "no steps".to_owned(),
+        1 => "only 1 step".to_owned(),
+        _ => format!("only {steps} steps"),
     }
 }
