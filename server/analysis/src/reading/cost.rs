@@ -109,11 +109,11 @@ fn figures(plan: &Plan, step: &HearingStep<'_>) -> u32 {
 fn figure(plan: &Plan, step: &HearingStep<'_>, voice: VoiceId) -> u32 {
     let costs = &plan.costs;
     let is_struck = step.notes.line(voice).state == LineState::Striking;
-    match &step.after.figures[voice] {
-        Figure::Foreign(foreign) if is_struck => match foreign.entry {
-            Entry::Weak => costs.weak_figure,
-            Entry::Accented | Entry::Held => costs.accented_figure,
-        },
+    let was_foreign = matches!(step.before.figures[voice], Figure::Foreign(..));
+    match step.after.figures[voice] {
+        Figure::Foreign(_, Entry::Weak | Entry::Between) if is_struck => costs.weak_figure,
+        Figure::Foreign(_, Entry::Accented) if is_struck => costs.accented_figure,
+        Figure::Foreign(_, Entry::Held) if !was_foreign => costs.suspension,
         _ => 0,
     }
 }

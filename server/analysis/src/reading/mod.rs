@@ -3,22 +3,25 @@
 //! all ways of hearing the exercise for the one with the fewest and mildest faults.
 
 mod cost;
+mod ear;
 mod figure;
 mod hearing;
 mod plan;
 mod result;
 mod search;
 mod standing;
+mod suspension;
 mod vocabulary;
 
 pub use figure::{
-    Ending, Entry, Failure, Figure, Figures, Foreign, Link, Offence, Outcome, Shape, StrongFigures,
+    Ending, Entry, Failure, Figure, Figures, Link, Offence, Outcome, Pursuit, Shape, StrongFigures,
     WeakFigures,
 };
 pub use hearing::{Hearing, HearingStep, Part};
 pub use plan::{Costs, Implied, PerBar, Plan};
 pub use result::{Alternative, Function, NoteFunction, Reading, Stretch};
 pub use search::{Passage, best};
+pub use suspension::{Chain, SuspensionKind, sounds_above};
 pub use vocabulary::{Harmony, HarmonyId, Vocabulary};
 
 use crate::rulebook::{Refuse, refuse};
@@ -35,6 +38,6 @@ pub(crate) struct Section {
 
 /// The sections of a rulebook that say how music is heard.
 pub(crate) const SECTIONS: [Section; 2] = [
-    Section { name: "figures", source: include_str!("figure.rs"), refuse: refuse::<Figures> },
+    Section { name: "figures", source: include_str!("figure/admitted.rs"), refuse: refuse::<Figures> },
     Section { name: "harmony", source: include_str!("plan.rs"), refuse: refuse::<Plan> },
 ];

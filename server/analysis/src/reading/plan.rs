@@ -49,6 +49,8 @@
 //!   - *a whole number*: the more, the rather a change of harmony is heard (common practice)
 //! - `costs.accented-figure`: what a note costs that only embellishes on a strong beat
 //!   - *a whole number*: the more, the rather a change of harmony is heard (common practice)
+//! - `costs.suspension`: what a note costs that is held into a dissonance
+//!   - *a whole number*: the more, the rather a harmony is heard that it belongs to (common practice)
 //! - `costs.alternatives`: how much more than the best reading another may cost to be told beside
 //!   it
 //!   - *a whole number*: the more, the more readings are told (common practice)
@@ -125,6 +127,8 @@ pub struct Costs {
     pub weak_figure: u32,
     /// A note on a strong beat that only embellishes.
     pub accented_figure: u32,
+    /// A note held into a dissonance.
+    pub suspension: u32,
     /// Up to this much above the best reading, another one is kept as an alternative.
     pub alternatives: u32,
 }

@@ -3,8 +3,9 @@
 
 use bicinium_theory::{Duration, Member, Numeral};
 
-use super::figure::{Ending, Entry, Failure, Figure, Foreign, Link, Offence, Shape};
+use super::figure::{Ending, Entry, Failure, Figure, Link, Offence, Outcome, Shape};
 use super::search::{Best, Passage};
+use super::suspension::SuspensionKind;
 use super::vocabulary::{HarmonyId, Vocabulary};
 use crate::judge::Heard;
 use crate::score::{Pair, VoiceId};
@@ -75,6 +76,8 @@ pub enum Function {
         link: Link,
         /// The note that ends it.
         resolution: Heard,
+        /// The kind of suspension, if it is one.
+        kind: Option<SuspensionKind>,
     },
     /// It can only embellish; what follows is not written yet.
     Pending(Offence),
@@ -173,24 +176,38 @@ fn functions(passage: &Passage<'_>, best: &Best, voice: VoiceId) -> Vec<NoteFunc
     struck
         .filter_map(|(moment, hearing)| {
             let note = moment.struck(voice)?;
-            Some(NoteFunction { note, function: function(best, voice, note, hearing) })
+            Some(NoteFunction { note, function: function(passage, best, voice, note, hearing) })
         })
         .collect()
 }
 
-fn function(best: &Best, voice: VoiceId, note: Heard, hearing: &super::Hearing) -> Function {
+fn function(
+    passage: &Passage<'_>,
+    best: &Best,
+    voice: VoiceId,
+    note: Heard,
+    hearing: &super::Hearing,
+) -> Function {
     let mut told = best.outcomes.iter().filter(|o| o.voice == voice && o.link.note == note);
     match (told.next(), &hearing.figures[voice]) {
         (Some(outcome), _) => match outcome.ending {
             Ending::Failed(failure) => Function::Fails(outcome.link.offence, failure),
             Ending::Fulfilled(shape, resolution) => {
                 let (entry, link) = (outcome.entry, outcome.link);
-                Function::Embellishes { shape, entry, link, resolution }
+                let kind = kind(passage, outcome, resolution);
+                Function::Embellishes { shape, entry, link, resolution, kind }
             }
         },
-        (None, Figure::Foreign(Foreign { link, .. })) => Function::Pending(link.offence),
+        (None, Figure::Foreign(offence, _)) => Function::Pending(*offence),
         (None, Figure::Stable(Some(member))) => Function::Member(*member),
         (None, Figure::Stable(None)) => Function::Consonance,
         (None, Figure::Open) => Function::Open,
     }
+}
+
+/// The kind of a suspension, seen from its resolution.
+fn kind(passage: &Passage<'_>, outcome: &Outcome, resolution: Heard) -> Option<SuspensionKind> {
+    let moments = passage.moments;
+    let index = moments.binary_search_by_key(&resolution.onset, |moment| moment.onset).ok()?;
+    SuspensionKind::of(outcome, &passage.memories[index + 1])
 }

@@ -55,7 +55,7 @@ fn figures(exercise: &Exercise, species: u8) -> Vec<What> {
     let side = if counter == VoiceId::Upper { "above" } else { "below" };
     let functions = exercise.verdict.reading.functions[counter].iter();
     let kinds = functions.filter_map(|known| match known.function {
-        Function::Embellishes { shape, entry, link, resolution } => {
+        Function::Embellishes { shape, entry, link, resolution, .. } => {
             Some(kind(exercise, counter, (shape, entry), (link, resolution.pitch)))
         }
         Function::Fails(..) | Function::Pending(_) => Some("not explained".to_owned()),

@@ -32,7 +32,7 @@ fn tell(step: &HearingStep<'_>, outcome: &Outcome, failure: Failure) -> Words {
         remedy(failure),
     ));
     if told.other().is_some() {
-        words = words.with(outcome.voice.other(), note.onset, "what it sounds against");
+        words = words.with(outcome.voice.other(), outcome.link.at, "what it sounds against");
     }
     match follower(failure) {
         Some(next) => words.with(outcome.voice, next.onset, "where the line goes on"),
@@ -48,13 +48,13 @@ struct Telling<'a> {
 impl Telling<'_> {
     /// The note of the other voice that sounds with the foreign one.
     fn other(&self) -> Option<Heard> {
-        let sounded = self.step.notes.after.pair.at(self.outcome.link.note.onset)?;
+        let sounded = self.step.notes.after.pair.at(self.outcome.link.at)?;
         Some(sounded.notes[self.outcome.voice.other()])
     }
 
     /// The harmony that the note is foreign to.
     fn harmony(&self) -> Option<&Harmony> {
-        if self.outcome.link.note.onset == self.step.notes.now.onset {
+        if self.outcome.link.at == self.step.notes.now.onset {
             self.step.harmony()
         } else {
             self.step.harmony_before()
@@ -85,7 +85,13 @@ impl Telling<'_> {
         };
         let interval = bicinium_theory::Interval::between(low.pitch, high.pitch);
         let side = if note.pitch < other.pitch { "under" } else { "over" };
-        format!("makes {} {side} {}", wording::an_interval(interval), other.pitch)
+        let interval = wording::an_interval(interval);
+        let at = self.outcome.link.at;
+        if at == note.onset {
+            return format!("makes {interval} {side} {}", other.pitch);
+        }
+        let place = wording::place(self.step.notes.setting, at);
+        format!("is held into {place}, where it makes {interval} {side} {}", other.pitch)
     }
 
     fn condition(&self, failure: Failure) -> String {
@@ -109,13 +115,23 @@ impl Telling<'_> {
             Failure::HarmonyMoved(next) => {
                 format!(", and the harmony has changed when the line comes to {}", next.pitch)
             }
-            Failure::ResolvedUpward(next) => {
-                format!(", is held over, and goes up to {}", next.pitch)
-            }
-            Failure::ResolvedToForeign(next) => {
+            Failure::NotBrought(next) => {
                 format!(
-                    ", is held over, and goes on to {}, which has to be resolved itself",
+                    ", leaps a third as changing notes do, and does not come back as they must: it \
+                     goes on to {}",
                     next.pitch
+                )
+            }
+            Failure::ResolvedUpward(next) => format!(", and goes up to {}", next.pitch),
+            Failure::ResolvedToForeign(next) => {
+                format!(", and goes on to {}, which has to be resolved itself", next.pitch)
+            }
+            Failure::NotInTime(next) => {
+                format!(
+                    ", and its resolution, a step down, is not there when it is due: {} stands in \
+                     {}",
+                    next.pitch,
+                    wording::place(self.step.notes.setting, next.onset)
                 )
             }
             Failure::HeldOver => ", and is held over the barline".to_owned(),
@@ -154,9 +170,13 @@ fn remedy(failure: Failure) -> &'static str {
             "Let the line go on by step until it reaches a note that stands for itself."
         }
         Failure::NeighbourNotAllowed(_) => "Let it pass through in one direction.",
+        Failure::NotBrought(_) => {
+            "Let it return by step, or let the dissonance go on by step from the start."
+        }
         Failure::ResolvedUpward(_) | Failure::ResolvedToForeign(_) => {
             "Resolve it down by step to a consonance."
         }
+        Failure::NotInTime(_) => "Resolve it down by step on the next weak main beat.",
     }
 }
 
@@ -167,7 +187,9 @@ fn follower(failure: Failure) -> Option<Heard> {
         | Failure::NeighbourNotAllowed(next)
         | Failure::HarmonyMoved(next)
         | Failure::ResolvedUpward(next)
-        | Failure::ResolvedToForeign(next) => Some(next),
+        | Failure::ResolvedToForeign(next)
+        | Failure::NotBrought(next)
+        | Failure::NotInTime(next) => Some(next),
         _ => None,
     }
 }

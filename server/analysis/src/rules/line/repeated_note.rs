@@ -46,7 +46,8 @@ use std::num::NonZeroU32;
 
 use serde::Deserialize;
 
-use crate::judge::{Report, Step, Words};
+use crate::judge::{Report, Words};
+use crate::reading::HearingStep;
 use crate::rules::{Rule, wording};
 use crate::score::VoiceId;
 
@@ -59,8 +60,10 @@ pub struct RepeatedNote {
 }
 
 impl Rule for RepeatedNote {
-    fn step(&self, step: &Step<'_>, report: &mut Report) {
-        for voice in step.setting.written() {
+    fn hear(&self, heard: &HearingStep<'_>, report: &mut Report) {
+        let step = &heard.notes;
+        // Between a suspension and its resolution either may be struck twice.
+        for voice in step.setting.written().filter(|voice| !heard.before.is_suspended(*voice)) {
             let most = self.most(voice);
             let is_too_often = step.line(voice).equal_notes == most.saturating_add(1);
             let (Some((from, to, _)), true) = (step.entered(voice), is_too_often) else { continue };

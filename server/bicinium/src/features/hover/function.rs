@@ -3,7 +3,7 @@
 
 use bicinium_analysis::Exercise;
 use bicinium_analysis::judge::Heard;
-use bicinium_analysis::reading::{Entry, Function, Link, Offence, Shape, Stretch};
+use bicinium_analysis::reading::{Entry, Function, Link, Offence, Shape, Stretch, SuspensionKind};
 use bicinium_analysis::rules::wording;
 use bicinium_analysis::score::{Setting, VoiceId};
 use bicinium_theory::{Duration, Interval};
@@ -19,8 +19,9 @@ pub(super) fn say(exercise: &Exercise, voice: VoiceId, onset: Duration) -> Optio
     match known.function {
         Function::Member(member) => Some(harmony::member(stretch?, member)),
         Function::Consonance => Some("consonant with the other voice".to_owned()),
-        Function::Embellishes { shape, entry, link, resolution } => {
-            Some(embellishment(setting, stretch, shape, entry, link, resolution))
+        Function::Embellishes { shape, entry, link, resolution, kind } => {
+            let told = Embellishment { setting, stretch, shape, entry, link, resolution, kind };
+            Some(told.words())
         }
         Function::Pending(offence) => {
             Some(format!("{} so far: it has to go on by step", foreign(offence)))
@@ -32,52 +33,88 @@ pub(super) fn say(exercise: &Exercise, voice: VoiceId, onset: Duration) -> Optio
     }
 }
 
-/// "accented neighbour: IV is prolonged from bar 2, resolves to C3".
-fn embellishment(
-    setting: &Setting,
-    stretch: Option<&Stretch>,
+/// A note that only embellishes, with what there is to say about it.
+struct Embellishment<'a> {
+    setting: &'a Setting,
+    stretch: Option<&'a Stretch>,
     shape: Shape,
     entry: Entry,
     link: Link,
     resolution: Heard,
-) -> String {
-    let name = figure(shape, entry);
-    let from = link.from.map(|from| format!("from {}", from.pitch));
-    let carried = match (entry, stretch) {
-        (Entry::Accented, Some(stretch)) => carrier(setting, stretch),
-        _ => None,
-    };
-    let resolves =
-        format!("resolves to {}{}", resolution.pitch, bar_if_later(setting, link.note, resolution));
-    let ends = match (shape, entry) {
-        (Shape::Passing, Entry::Weak) => format!("passes to {}", resolution.pitch),
-        (Shape::Neighbour, Entry::Weak) => format!("returns to {}", resolution.pitch),
-        _ => resolves,
-    };
-    let parts: Vec<_> = [carried.or(from), Some(ends)].into_iter().flatten().collect();
-    format!("{name}: {}", parts.join(", "))
+    kind: Option<SuspensionKind>,
 }
 
-fn figure(shape: Shape, entry: Entry) -> &'static str {
-    match (shape, entry) {
-        (Shape::Passing, Entry::Weak) => "passing note",
-        (Shape::Neighbour, Entry::Weak) => "neighbour",
-        (Shape::Passing, _) => "accented passing note",
-        (Shape::Neighbour, _) => "accented neighbour",
-        (Shape::Suspension, _) => "suspension",
+impl Embellishment<'_> {
+    /// "accented neighbour: IV is prolonged from bar 2, resolves to C3".
+    fn words(&self) -> String {
+        let parts = [self.beginning(), Some(self.end())];
+        format!("{}: {}", self.figure(), parts.into_iter().flatten().collect::<Vec<_>>().join(", "))
     }
-}
 
-/// The harmony that reaches over the barline and carries an accented figure.
-fn carrier(setting: &Setting, stretch: &Stretch) -> Option<String> {
-    let from = stretch.prolonged_from?;
-    let numeral = stretch.numeral.with_inversion(bicinium_theory::Inversion::Root);
-    Some(format!("{numeral} is prolonged from bar {}", setting.bar_of(from) + 1))
-}
+    fn figure(&self) -> String {
+        let name = match (self.shape, self.entry) {
+            (Shape::Passing, Entry::Weak) => "passing note",
+            (Shape::Neighbour, Entry::Weak) => "neighbour",
+            (Shape::Passing, _) => "accented passing note",
+            (Shape::Neighbour, _) => "accented neighbour",
+            (Shape::DoubleNeighbour, _) => "double neighbour",
+            (Shape::Cambiata, _) => "cambiata",
+            (Shape::SkippedThird, _) => "passing note that skips a third",
+            (Shape::Suspension, _) => "suspension",
+            (Shape::Retardation, _) => "leading note held over",
+            (Shape::Decoration, _) => "decoration of a suspension",
+        };
+        match self.kind {
+            Some(kind) => format!("{name} {kind}"),
+            None => name.to_owned(),
+        }
+    }
 
-fn bar_if_later(setting: &Setting, note: Heard, resolution: Heard) -> String {
-    let (here, there) = (setting.bar_of(note.onset), setting.bar_of(resolution.onset));
-    if here == there { String::new() } else { format!(" in bar {}", there + 1) }
+    /// What leads to the note, or carries it.
+    fn beginning(&self) -> Option<String> {
+        match self.entry {
+            Entry::Held => {
+                let bar = |onset| self.setting.bar_of(onset) + 1;
+                let (prepared, dissonant) = (bar(self.link.note.onset), bar(self.link.at));
+                Some(format!("prepared in bar {prepared}, dissonant in bar {dissonant}"))
+            }
+            Entry::Accented => self.carrier().or_else(|| self.origin()),
+            Entry::Weak | Entry::Between => self.origin(),
+        }
+    }
+
+    fn origin(&self) -> Option<String> {
+        self.link.from.map(|from| format!("from {}", from.pitch))
+    }
+
+    /// The harmony that reaches over the barline and carries an accented figure.
+    fn carrier(&self) -> Option<String> {
+        let stretch = self.stretch?;
+        let from = self.setting.bar_of(stretch.prolonged_from?) + 1;
+        let numeral = stretch.numeral.with_inversion(bicinium_theory::Inversion::Root);
+        Some(format!("{numeral} is prolonged from bar {from}"))
+    }
+
+    fn end(&self) -> String {
+        let pitch = self.resolution.pitch;
+        match (self.shape, self.entry) {
+            (Shape::Passing, Entry::Weak) => format!("passes to {pitch}"),
+            (Shape::Neighbour | Shape::DoubleNeighbour, Entry::Weak) => {
+                format!("returns to {pitch}")
+            }
+            (Shape::Cambiata | Shape::SkippedThird, _) => {
+                format!("skips a third and comes back to {pitch}{}", self.bar_if_later())
+            }
+            (Shape::Decoration, _) => format!("the resolution is {pitch}"),
+            _ => format!("resolves to {pitch}{}", self.bar_if_later()),
+        }
+    }
+
+    fn bar_if_later(&self) -> String {
+        let (here, there) =
+            (self.setting.bar_of(self.link.at), self.setting.bar_of(self.resolution.onset));
+        if here == there { String::new() } else { format!(" in bar {}", there + 1) }
+    }
 }
 
 fn foreign(offence: Offence) -> &'static str {

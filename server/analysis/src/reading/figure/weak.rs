@@ -1,0 +1,193 @@
+//! Figures on weak beats: passing notes and neighbours, and those that skip a third: the cambiata
+//! and its kin, and the double neighbour.
+
+use bicinium_theory::{Direction, Duration, Interval};
+
+use super::{
+    Admitted, ChangingNotes, Ending, Entry, Failure, Figures, Follower, Link, Next, Pursuit, Shape,
+    WeakFigures,
+};
+use crate::judge::Heard;
+
+/// A figure begun on a weak beat.
+#[derive(Clone, Debug, PartialEq, Eq, Hash)]
+pub struct Weak {
+    /// The note that begins it.
+    first: Link,
+    /// Whether the note before it stands for itself.
+    origin: Origin,
+    course: Course,
+}
+
+/// How the note before a figure stands.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub enum Origin {
+    /// For itself.
+    Stable,
+    /// Not for itself, or it is not known.
+    Doubtful,
+}
+
+/// How far a figure has gone.
+#[derive(Clone, Debug, PartialEq, Eq, Hash)]
+enum Course {
+    /// One note stands there.
+    Begun,
+    /// It has skipped a third in its own direction.
+    Skipped(Skip),
+    /// It stands on the second of two neighbours, and has to return to the note between.
+    Crossed { home: Heard, second: Heard, link: Option<Link> },
+}
+
+/// The notes after a third was skipped.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+struct Skip {
+    /// The note after the third.
+    third: Heard,
+    /// The same as a foreign note, if it is one.
+    link: Option<Link>,
+    /// The first step back.
+    fourth: Option<Heard>,
+}
+
+impl Weak {
+    /// The figure that a note begins.
+    pub fn new(link: Link, origin: Origin) -> Self {
+        Self { first: link, origin, course: Course::Begun }
+    }
+
+    /// The figure of two neighbours whose first one stood for itself, and whose second one is the
+    /// foreign note; `None` if the three notes are not of that kind.
+    pub fn crossing(link: Link, home: Heard) -> Option<Self> {
+        let first = link.from?;
+        let way = [(home, first), (home, link.note)].map(|(from, to)| {
+            let interval = Interval::between(from.pitch, to.pitch);
+            super::is_second(interval).then(|| interval.direction())
+        });
+        let is_both_sides = matches!(way, [Some(first), Some(second)] if first != second);
+        let course = Course::Crossed { home, second: link.note, link: None };
+        is_both_sides.then_some(Self { first: link, origin: Origin::Stable, course })
+    }
+
+    pub(super) fn follow(&self, next: Follower, figures: Figures) -> Next {
+        match &self.course {
+            Course::Begun => self.leave(next, figures),
+            Course::Skipped(skip) => self.come_back(*skip, next, figures),
+            Course::Crossed { home, second, .. } => self.return_home(*home, *second, next),
+        }
+    }
+
+    /// What becomes of its notes when it ends so.
+    pub(super) fn ends(&self, ending: Ending) -> Vec<(Link, Entry, Ending)> {
+        let other = match &self.course {
+            Course::Begun => None,
+            Course::Skipped(skip) => skip.link,
+            Course::Crossed { link, .. } => *link,
+        };
+        // One failure is told once, at the note that begins the figure.
+        let other = other.filter(|_| matches!(ending, Ending::Fulfilled(..)));
+        [Some(self.first), other]
+            .into_iter()
+            .flatten()
+            .map(|link| (link, Entry::Weak, ending))
+            .collect()
+    }
+
+    fn leave(&self, next: Follower, figures: Figures) -> Next {
+        if super::is_second_between(self.first.note, next.note) {
+            return self.over(self.by_step(next.note, figures));
+        }
+        let course = self.skipped(next, figures).or_else(|| self.crossed(next, figures));
+        match course {
+            Some(course) => self.goes_on(course),
+            None => self.fails(Failure::LeftByLeap(next.note)),
+        }
+    }
+
+    fn by_step(&self, next: Heard, figures: Figures) -> Ending {
+        match self.first.shape_towards(next) {
+            Some(Shape::Neighbour) if !admits_neighbour(figures.weak, self.first.note) => {
+                Ending::Failed(Failure::NeighbourNotAllowed(next))
+            }
+            Some(shape) => Ending::Fulfilled(shape, next),
+            None => Ending::Failed(Failure::TurnedBack(next)),
+        }
+    }
+
+    /// A third further in the direction of the step before.
+    fn skipped(&self, next: Follower, figures: Figures) -> Option<Course> {
+        let way = Interval::between(self.first.note.pitch, next.note.pitch);
+        let came = Interval::between(self.first.from?.pitch, self.first.note.pitch).direction();
+        let is_third = way.number() == 3 && way.direction() == came;
+        let admits = match figures.changing_notes {
+            ChangingNotes::Never => false,
+            ChangingNotes::Falling => came == Direction::Down && next.is_stable(),
+            ChangingNotes::BothWays => next.is_stable(),
+            ChangingNotes::Skipping => next.may_embellish(),
+        };
+        let is_well_begun = self.origin == Origin::Stable && is_third && admits;
+        let skip = Skip { third: next.note, link: next.link(self.first.note), fourth: None };
+        is_well_begun.then_some(Course::Skipped(skip))
+    }
+
+    /// A third back, to the neighbour on the other side.
+    fn crossed(&self, next: Follower, figures: Figures) -> Option<Course> {
+        let home = self.first.from?;
+        let way = Interval::between(self.first.note.pitch, next.note.pitch);
+        let is_other_side = way.number() == 3
+            && super::is_second_between(home, next.note)
+            && next.may_embellish();
+        let admits = figures.double_neighbour == Admitted::Yes && self.origin == Origin::Stable;
+        let (second, link) = (next.note, next.link(self.first.note));
+        (is_other_side && admits).then_some(Course::Crossed { home, second, link })
+    }
+
+    fn come_back(&self, skip: Skip, next: Follower, figures: Figures) -> Next {
+        let last = skip.fourth.unwrap_or(skip.third);
+        let back = Interval::between(last.pitch, next.note.pitch);
+        let out = Interval::between(self.first.note.pitch, skip.third.pitch).direction();
+        if !super::is_second(back) || back.direction() == out || !next.may_embellish() {
+            return self.fails(Failure::NotBrought(next.note));
+        }
+        match (skip.fourth, figures.changing_notes) {
+            (None, ChangingNotes::Skipping) => self.arrives(Shape::SkippedThird, next),
+            (None, _) => self.goes_on(Course::Skipped(Skip { fourth: Some(next.note), ..skip })),
+            (Some(_), _) => self.arrives(Shape::Cambiata, next),
+        }
+    }
+
+    fn return_home(&self, home: Heard, second: Heard, next: Follower) -> Next {
+        if next.note.pitch != home.pitch || second.pitch == home.pitch {
+            return self.fails(Failure::NotBrought(next.note));
+        }
+        self.arrives(Shape::DoubleNeighbour, next)
+    }
+
+    fn arrives(&self, shape: Shape, next: Follower) -> Next {
+        if next.is_stable() {
+            self.over(Ending::Fulfilled(shape, next.note))
+        } else {
+            self.fails(Failure::NotBrought(next.note))
+        }
+    }
+
+    fn goes_on(&self, course: Course) -> Next {
+        Next::GoesOn(Pursuit::Weak(Self { course, ..self.clone() }))
+    }
+
+    fn fails(&self, failure: Failure) -> Next {
+        self.over(Ending::Failed(failure))
+    }
+
+    fn over(&self, ending: Ending) -> Next {
+        Next::Ends(self.ends(ending))
+    }
+}
+
+fn admits_neighbour(weak: WeakFigures, note: Heard) -> bool {
+    match weak {
+        WeakFigures::None | WeakFigures::Passing => false,
+        WeakFigures::PassingAndQuickNeighbours => note.duration <= Duration::QUARTER,
+        WeakFigures::PassingAndNeighbours => true,
+    }
+}

@@ -1,0 +1,68 @@
+//! # What it finds
+//! A suspension that is resolved before the next main beat, and whose resolution does not stand there
+//! any more.
+//!
+//! # Why it matters
+//! The resolution belongs on the main beat. What comes before decorates it, and may even give it away,
+//! but must not take its place.
+//!
+//! # Broken
+//! ```bicinium
+//! rulebook modal
+//! key F ionian
+//!
+//! exercise
+//!   species 5
+//!   soprano counter | | A4 C5 | - Bb4 A4 G4 | A4 Bb4 C5 - | |
+//!   tenor   cantus  | | F4    | D4          | F4          | |
+//! ```
+//!
+//! # Mended
+//! ```bicinium
+//! rulebook modal
+//! key F ionian
+//!
+//! exercise
+//!   species 5
+//!   soprano counter | | A4 C5 | - (Bb4 A4) Bb4 G4 | A4 Bb4 C5 - | |
+//!   tenor   cantus  | | F4    | D4                | F4          | |
+//! ```
+//!
+//! # Sources
+//! Lehmann 1907 (82); Fux 1725.
+//!
+//! # Where schools differ
+//! How grave it is.
+
+use serde::Deserialize;
+
+use super::kinds;
+use crate::judge::{Report, Words};
+use crate::reading::HearingStep;
+use crate::rules::Rule;
+
+/// The rule without switches.
+#[derive(Debug, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct EarlyResolution {}
+
+impl Rule for EarlyResolution {
+    fn hear(&self, step: &HearingStep<'_>, report: &mut Report) {
+        let is_past = |resolution: crate::judge::Heard| resolution.onset < step.notes.now.onset;
+        for suspension in kinds::resolved(step).filter(|found| is_past(found.resolution)) {
+            report.at(suspension.voice, suspension.note.onset, || {
+                Words::new(format!(
+                    "{} too early, before the next main beat, where the line has gone on. Bring {} \
+                     there, whatever decorates it before.",
+                    suspension.tell(step),
+                    suspension.resolution.pitch,
+                ))
+                .with(
+                    suspension.voice,
+                    suspension.resolution.onset,
+                    "its resolution",
+                )
+            });
+        }
+    }
+}
