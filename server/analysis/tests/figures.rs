@@ -191,13 +191,18 @@ mod third_species {
     #[test]
     fn a_double_neighbour_comes_back_to_its_own_note() {
         let elsewhere = of(3, "C major", "E4 F4 D4 C4 | E4 F4 G4 E4", "C4 | C4");
-        elsewhere.is_told("modal", &["fault 2:1.5", "fault 2:2"]);
+        elsewhere.is_told("modal", &["fault 2:1.5"]);
+    }
+
+    #[test]
+    fn a_double_neighbour_turns_around_one_consonance() {
+        of(3, "C major", "E4 F4 D4 E4 | G4 F4 E4 G4", "C4 | C4").is_fine_in_both_schools();
+        of(3, "G mixolydian", "B3 | B3", "G3 F3 A3 G3 | G3 A3 B3 G3").is_fine_in_both_schools();
     }
 
     #[test]
     fn a_cambiata_leaps_down_from_its_dissonance() {
-        of(3, "D dorian", "A4 | A4", "D3 E3 C3 D3 | F3 E3 D3 F3")
-            .is_told("modal", &["fault 2:1.5"]);
+        of(3, "C major", "C5 B4 G4 A4 | B4 A4 G4 B4", "C4 | G3").is_fine_in_both_schools();
     }
 
     #[test]
@@ -257,10 +262,31 @@ mod fourth_species {
     }
 
     #[test]
+    fn rare_suspensions_below_are_a_caution() {
+        let fourth = of(4, "C major", "C5 | D5", "C4 A3 | - G3");
+        fourth.is_told("tonal", &["caution 2:2"]);
+        of(4, "C ionian", "C5 | G4", "C4 A3 | - G3").is_told("modal", &["caution 2:2"]);
+    }
+
+    #[test]
     fn a_suspension_does_not_go_up_or_leap() {
         of(4, "C major", "A4 C5 | - D5", "F4 | D4").is_a_fault_in_both_schools();
         of(4, "C major", "A4 C5 | - A4", "F4 | D4").is_a_fault_in_both_schools();
         of(4, "C major", "C5 | B4", "C4 A3 | - B3").is_a_fault_in_both_schools();
+    }
+
+    #[test]
+    fn a_ninth_prepared_by_an_octave_stays_wrong() {
+        let told = of(4, "C ionian", "F4 D5 | - C5", "D4 | C4").told("modal");
+        assert_eq!(told, ["fault 2:2"]);
+    }
+
+    #[test]
+    fn more_than_three_suspensions_of_a_kind_are_a_caution() {
+        let three = of(4, "C ionian", "G4 C5 | - B4 | - A4 | - G4", "E4 | D4 | C4 | B3");
+        three.is_told("modal", &[]);
+        let four = of(4, "C ionian", "G4 C5 | - B4 | - A4 | - G4 | - F4", "E4 | D4 | C4 | B3 | A3");
+        four.is_told("modal", &["caution 5:2"]);
     }
 
     #[test]
@@ -301,5 +327,26 @@ mod fifth_species {
         of(5, "C ionian", "C5 (B4 A4) G4 E4 | F4 A4", "C4 | D4").is_told("modal", &[]);
         of(5, "C ionian", "C5 (D5 F5) E5 C5 | A4 F4", "C4 | D4")
             .is_told("modal", &["fault 2:1.5", "fault 2:1.75"]);
+    }
+
+    #[test]
+    fn a_resolution_may_be_decorated_if_it_comes_on_the_third_beat() {
+        of(5, "C ionian", "A4 C5 | - A4 B4 D5", "F4 | D4").is_told("modal", &[]);
+        of(5, "C ionian", "A4 C5 | - (B4 A4) B4 D5", "F4 | D4").is_told("modal", &[]);
+        of(5, "C ionian", "A4 C5 | - B4 B4 D5", "F4 | D4").is_told("modal", &[]);
+        of(5, "C ionian", "C5 | B4", "C4 A3 | - E3 G3 E3").is_told("modal", &[]);
+    }
+
+    #[test]
+    fn a_resolution_on_the_second_quarter_is_early() {
+        let early = of(5, "C ionian", "A4 C5 | - B4 A4 F4", "F4 | D4");
+        early.is_told("modal", &["caution 2:2"]);
+    }
+
+    #[test]
+    fn a_leap_from_a_suspension_goes_to_a_consonance_and_the_resolution_follows() {
+        of(5, "C ionian", "A4 C5 | - G4 B4 A4", "F4 | D4")
+            .is_told("modal", &["fault 2:2", "fault 3:1.5"]);
+        of(5, "C ionian", "A4 C5 | - A4 G4 F4", "F4 | D4").is_told("modal", &["fault 2:2"]);
     }
 }

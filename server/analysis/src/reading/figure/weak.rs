@@ -134,9 +134,8 @@ impl Weak {
     fn crossed(&self, next: Follower, figures: Figures) -> Option<Course> {
         let home = self.first.from?;
         let way = Interval::between(self.first.note.pitch, next.note.pitch);
-        let is_other_side = way.number() == 3
-            && super::is_second_between(home, next.note)
-            && next.may_embellish();
+        let is_other_side =
+            way.number() == 3 && super::is_second_between(home, next.note) && next.may_embellish();
         let admits = figures.double_neighbour == Admitted::Yes && self.origin == Origin::Stable;
         let (second, link) = (next.note, next.link(self.first.note));
         (is_other_side && admits).then_some(Course::Crossed { home, second, link })
