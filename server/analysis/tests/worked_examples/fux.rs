@@ -33,8 +33,18 @@ fn second_species_has_no_fault() {
 }
 
 #[test]
+fn third_species_has_no_fault() {
+    assert_eq!(judged(3), (4, Vec::new()));
+}
+
+#[test]
 fn fourth_species_has_no_fault() {
     assert_eq!(judged(4), (4, Vec::new()));
+}
+
+#[test]
+fn fifth_species_has_no_fault() {
+    assert_eq!(judged(5), (8, Vec::new()));
 }
 
 /// How often a rule is raised below the level of a fault, and in which figures.

@@ -102,8 +102,9 @@ fn the_verdicts_are_his_but_for_the_differences_that_are_listed() {
 }
 
 #[test]
-fn every_difference_has_a_reason() {
+fn differences_are_few_and_each_has_a_reason() {
     let differences = rows("lehmann-1907-differences.tsv");
+    assert!(differences.len() * 20 <= passages().len(), "{differences:#?}");
     assert!(differences.iter().all(|row| !row[1].is_empty()), "{differences:#?}");
 }
 
