@@ -91,7 +91,7 @@ impl<'a> Ear<'a> {
         let is_strong = self.step.is_downbeat();
         let follower = Follower { note, offence, harmony: self.harmony, is_tonic, is_strong };
         match pursuit.follow(follower, self.figures) {
-            Next::GoesOn(pursuit) => Some(Box::new(pursuit)),
+            Next::GoesOn(pursuit) => Some(pursuit),
             Next::Ends(ends) => {
                 self.tell(voice, ends);
                 None

@@ -38,6 +38,10 @@ pub(crate) struct Section {
 
 /// The sections of a rulebook that say how music is heard.
 pub(crate) const SECTIONS: [Section; 2] = [
-    Section { name: "figures", source: include_str!("figure/admitted.rs"), refuse: refuse::<Figures> },
+    Section {
+        name: "figures",
+        source: include_str!("figure/admitted.rs"),
+        refuse: refuse::<Figures>,
+    },
     Section { name: "harmony", source: include_str!("plan.rs"), refuse: refuse::<Plan> },
 ];

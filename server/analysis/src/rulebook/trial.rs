@@ -21,10 +21,10 @@ pub(crate) fn refuse<T: for<'t> Deserialize<'t>>(table: ValueDeserializer<'_>) -
     T::deserialize(table).err()
 }
 
-/// Answers all questions about rules.
-static RULES: LazyLock<DeTable<'static>> = LazyLock::new(|| read(MODAL));
-/// Answers all questions about figures and harmony.
-static SECTIONS: LazyLock<DeTable<'static>> = LazyLock::new(|| read(TONAL));
+/// Answers all questions about rules and figures.
+static BASE: LazyLock<DeTable<'static>> = LazyLock::new(|| read(MODAL));
+/// Answers all questions about harmony.
+static HARMONY: LazyLock<DeTable<'static>> = LazyLock::new(|| read(TONAL));
 
 fn read(text: &'static str) -> DeTable<'static> {
     DeTable::parse_recoverable(text).0.into_inner()
@@ -54,14 +54,15 @@ pub(super) fn answers<'v, 't>(table: &'v DeTable<'t>) -> Vec<Answer<'v, 't>> {
 
 /// All answers about a rule, beside which another can be tried.
 pub(super) fn complete_rule(name: &str) -> DeTable<'static> {
-    let mut rule = inner(&RULES, &["rules", name]);
+    let mut rule = inner(&BASE, &["rules", name]);
     rule.remove("level");
     rule
 }
 
 /// All answers about figures or harmony, beside which another can be tried.
 pub(super) fn complete_section(name: &str) -> DeTable<'static> {
-    inner(&SECTIONS, &[name])
+    let table = if name == "harmony" { &HARMONY } else { &BASE };
+    inner(table, &[name])
 }
 
 fn inner(table: &DeTable<'static>, path: &[&str]) -> DeTable<'static> {

@@ -41,7 +41,7 @@ impl Accented {
         };
         let mut chain = self.chain.clone();
         match chain.try_push(link) {
-            Ok(()) => Next::GoesOn(Pursuit::Accented(Self { chain, ..*self })),
+            Ok(()) => Next::GoesOn(Box::new(Pursuit::Accented(Self { chain, ..*self }))),
             Err(_) => self.fails(Failure::NeverResolved),
         }
     }

@@ -98,7 +98,7 @@ impl Held {
     fn goes_on(&self, next: Follower) -> Next {
         let mut held = self.clone();
         match held.between.try_push((next.note, next.offence)) {
-            Ok(()) => Next::GoesOn(Pursuit::Held(held)),
+            Ok(()) => Next::GoesOn(Box::new(Pursuit::Held(held))),
             Err(_) => self.fails(Failure::NotInTime(next.note)),
         }
     }

@@ -100,7 +100,7 @@ pub struct Follower {
 #[derive(Clone, Debug)]
 pub enum Next {
     /// The note belongs to the figure, which goes on.
-    GoesOn(Pursuit),
+    GoesOn(Box<Pursuit>),
     /// The figure has ended before or with the note: what became of its notes.
     Ends(Vec<(Link, Entry, Ending)>),
 }

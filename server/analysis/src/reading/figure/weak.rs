@@ -171,7 +171,7 @@ impl Weak {
     }
 
     fn goes_on(&self, course: Course) -> Next {
-        Next::GoesOn(Pursuit::Weak(Self { course, ..self.clone() }))
+        Next::GoesOn(Box::new(Pursuit::Weak(Self { course, ..self.clone() })))
     }
 
     fn fails(&self, failure: Failure) -> Next {
