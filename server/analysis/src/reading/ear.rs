@@ -6,22 +6,29 @@ use super::figure::{
     Accented, Admitted, Ending, Entry, Failure, Figure, Figures, Follower, Held, Link, Next,
     Offence, Origin, Outcome, Pursuit, StrongFigures, Weak, WeakFigures, is_second,
 };
-use super::hearing::Hearing;
+use super::hearing::{Hearing, Taken};
 use super::standing::{self, Standing};
 use super::suspension;
 use super::vocabulary::{HarmonyId, Vocabulary};
 use crate::judge::{Heard, LineState, Step, Stroke};
-use crate::score::VoiceId;
+use crate::score::{Pair, VoiceId};
 
-/// What the note of a voice is taken for, and the figure that it leaves under way.
-#[derive(Debug, Default)]
-pub(super) struct Taken {
-    pub figure: Figure,
-    pub pursuit: Option<Box<Pursuit>>,
+/// How the music is heard after one more moment in a harmony, and what became of foreign notes.
+pub(super) fn listen(
+    before: &Hearing,
+    step: &Step<'_>,
+    harmony: Option<HarmonyId>,
+    vocabulary: &Vocabulary,
+    figures: Figures,
+) -> (Hearing, Vec<Outcome>) {
+    let mut ear = Ear { before, step, harmony, vocabulary, figures, outcomes: Vec::new() };
+    let taken = Pair::from_fn(|voice| ear.figure(voice));
+    let after = before.after(step, harmony, taken, &ear.outcomes);
+    (after, ear.outcomes)
 }
 
 /// Decides what the notes of one moment are taken for.
-pub(super) struct Ear<'a> {
+struct Ear<'a> {
     before: &'a Hearing,
     step: &'a Step<'a>,
     harmony: Option<HarmonyId>,
@@ -30,24 +37,9 @@ pub(super) struct Ear<'a> {
     outcomes: Vec<Outcome>,
 }
 
-impl<'a> Ear<'a> {
-    pub(super) fn new(
-        before: &'a Hearing,
-        step: &'a Step<'a>,
-        harmony: Option<HarmonyId>,
-        vocabulary: &'a Vocabulary,
-        figures: Figures,
-    ) -> Self {
-        Self { before, step, harmony, vocabulary, figures, outcomes: Vec::new() }
-    }
-
-    /// What became of foreign notes.
-    pub(super) fn into_outcomes(self) -> Vec<Outcome> {
-        self.outcomes
-    }
-
+impl Ear<'_> {
     /// What the note of a voice is taken for.
-    pub(super) fn figure(&mut self, voice: VoiceId) -> Taken {
+    fn figure(&mut self, voice: VoiceId) -> Taken {
         let line = self.step.line(voice);
         match (line.state, line.last()) {
             (LineState::Striking, Some(note)) => self.struck(voice, note),

@@ -5,8 +5,7 @@
 use arrayvec::ArrayVec;
 use bicinium_theory::Duration;
 
-use super::ear::Ear;
-use super::figure::{Figure, Figures, Outcome, Pursuit};
+use super::figure::{Figure, Outcome, Pursuit};
 use super::suspension::{Chain, SuspensionKind};
 use super::vocabulary::{Harmony, HarmonyId, Vocabulary};
 use crate::judge::Step;
@@ -27,6 +26,13 @@ pub struct Hearing {
     /// The suspensions of one kind that each voice has just brought.
     pub chains: Pair<Option<Chain>>,
     weak_beats: ArrayVec<(Duration, Part), WEAK_BEATS>,
+}
+
+/// What the note of a voice is taken for, and the figure that it leaves under way.
+#[derive(Debug, Default)]
+pub(super) struct Taken {
+    pub figure: Figure,
+    pub pursuit: Option<Box<Pursuit>>,
 }
 
 /// What two notes that sound together are made of.
@@ -78,28 +84,25 @@ impl Hearing {
         matches!(self.pursuits[voice].as_deref(), Some(Pursuit::Held(_)))
     }
 
-    /// How the music is heard after one more moment in a harmony, and what became of foreign
-    /// notes.
-    pub fn after(
+    /// The hearing after one more moment, in which the notes were taken for these figures.
+    pub(super) fn after(
         &self,
         step: &Step<'_>,
         harmony: Option<HarmonyId>,
-        vocabulary: &Vocabulary,
-        figures: Figures,
-    ) -> (Self, Vec<Outcome>) {
-        let mut ear = Ear::new(self, step, harmony, vocabulary, figures);
-        let taken = Pair::from_fn(|voice| ear.figure(voice));
-        let outcomes = ear.into_outcomes();
+        taken: Pair<Taken>,
+        outcomes: &[Outcome],
+    ) -> Self {
+        let Pair { upper, lower } = taken;
         let mut next = Self {
             harmony,
-            figures: Pair::from_fn(|voice| taken[voice].figure),
-            pursuits: Pair { upper: taken.upper.pursuit, lower: taken.lower.pursuit },
+            figures: Pair { upper: upper.figure, lower: lower.figure },
+            pursuits: Pair { upper: upper.pursuit, lower: lower.pursuit },
             chains: self.chains,
             weak_beats: self.weak_beats.clone(),
         };
-        next.count_suspensions(step, &outcomes);
+        next.count_suspensions(step, outcomes);
         next.remember_weak_beat(step);
-        (next, outcomes)
+        next
     }
 
     fn count_suspensions(&mut self, step: &Step<'_>, outcomes: &[Outcome]) {

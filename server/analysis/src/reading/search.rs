@@ -5,6 +5,7 @@
 use std::collections::HashMap;
 
 use super::cost::{Cost, harmony_cost};
+use super::ear;
 use super::figure::Outcome;
 use super::hearing::{Hearing, HearingStep};
 use super::standing::{self, Standing};
@@ -100,7 +101,8 @@ impl<'a> Passage<'a> {
         detail: Detail,
     ) -> Heard {
         let step = self.step(index);
-        let (after, outcomes) = before.after(&step, harmony, self.vocabulary, self.rules.figures);
+        let (after, outcomes) =
+            ear::listen(before, &step, harmony, self.vocabulary, self.rules.figures);
         let hearing = HearingStep {
             notes: step,
             vocabulary: self.vocabulary,

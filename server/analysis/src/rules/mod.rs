@@ -3,6 +3,7 @@
 //! text, editors or other rules. Its file opens with its page: what it finds, why it matters, an
 //! example that breaks it, the same mended, sources, where schools differ, and its switches.
 
+mod comment;
 pub mod dissonance;
 pub mod form;
 pub mod line;

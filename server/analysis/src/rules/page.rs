@@ -2,6 +2,7 @@
 //! last of which, the switches, only some rules have.
 //! What `explain` prints, what a hover on a finding shows and what the link of a finding leads to.
 
+use super::comment::part;
 use super::switch::{self, Switch};
 
 /// The page of a rule.
@@ -56,18 +57,6 @@ impl Page {
             .map_or(self.finds.as_str(), |(first, _)| first)
             .trim_end_matches('.')
     }
-}
-
-/// The lines of the opening comment under a heading.
-pub(super) fn part<'a>(source: &'a str, heading: &str) -> Vec<&'a str> {
-    source
-        .lines()
-        .map_while(|line| line.strip_prefix("//!"))
-        .map(|line| line.strip_prefix(' ').unwrap_or(line))
-        .skip_while(|line| line.strip_prefix("# ") != Some(heading))
-        .skip(1)
-        .take_while(|line| !line.starts_with("# "))
-        .collect()
 }
 
 /// Paragraphs with their lines joined, an empty line between them.

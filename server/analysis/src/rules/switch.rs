@@ -4,7 +4,7 @@
 
 use toml::{Table, Value};
 
-use super::page::part;
+use super::comment::part;
 
 /// The heading that the list stands under.
 pub const HEADING: &str = "Switches";

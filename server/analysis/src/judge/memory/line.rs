@@ -1,27 +1,12 @@
-//! What can still be seen of the notes at a moment: the last notes of each line, the last
-//! simultaneities, and a few counters. A memory is advanced moment by moment and forgets what no
-//! rule can ask for. It knows no rules and no harmony. What is not written yet leaves a gap: the
-//! memory starts afresh behind it, so that nothing is concluded across a hole.
+//! What can still be seen of one line: its last notes, and what was counted of those before.
 
 use arrayvec::ArrayVec;
-use bicinium_theory::{Direction, Duration, Interval, PerfectClass, Pitch};
+use bicinium_theory::{Direction, Interval, Pitch};
 
-use super::moment::{Heard, Moment, Stroke};
-use crate::score::{Pair, VoiceId};
+use crate::judge::moment::{Heard, Stroke};
 
 /// How many notes of a line are remembered.
-pub const LINE_REACH: usize = 16;
-/// How many moments are remembered.
-pub const PAIR_REACH: usize = 17;
-
-/// What can still be seen of both voices.
-#[derive(Clone, Debug, Default, PartialEq, Eq, Hash)]
-pub struct Memory {
-    /// The line of each voice.
-    pub lines: Pair<LineMemory>,
-    /// The voices together.
-    pub pair: PairMemory,
-}
+const LINE_REACH: usize = 16;
 
 /// What can still be seen of one line.
 #[derive(Clone, Debug, Default, PartialEq, Eq, Hash)]
@@ -92,35 +77,6 @@ pub struct Moves {
     pub leaps: u32,
 }
 
-/// What can still be seen of the voices together.
-#[derive(Clone, Debug, Default, PartialEq, Eq, Hash)]
-pub struct PairMemory {
-    moments: ArrayVec<(Duration, Option<Sounded>), PAIR_REACH>,
-}
-
-/// Two notes that sound together from a moment on.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
-pub struct Sounded {
-    /// The moment.
-    pub onset: Duration,
-    /// The notes; one of them may have begun earlier.
-    pub notes: Pair<Heard>,
-}
-
-impl Memory {
-    /// The memory after one more moment.
-    #[must_use]
-    pub fn after(&self, now: &Moment) -> Self {
-        let mut next = self.clone();
-        for voice in VoiceId::BOTH {
-            next.lines[voice].advance(now.strokes[voice]);
-        }
-        let sounded = Sounded::of(&next.lines, now.onset);
-        next.pair.push(now.onset, sounded);
-        next
-    }
-}
-
 impl LineMemory {
     /// The latest note, if it is known.
     pub fn last(&self) -> Option<Heard> {
@@ -156,7 +112,7 @@ impl LineMemory {
         Some(Interval::between(self.back(count + 1)?.pitch, self.back(count)?.pitch))
     }
 
-    fn advance(&mut self, stroke: Stroke) {
+    pub(super) fn advance(&mut self, stroke: Stroke) {
         match stroke {
             Stroke::Strikes(note) => self.strike(note),
             Stroke::Holds => self.state = LineState::Holding,
@@ -235,77 +191,5 @@ fn extreme(old: Option<Extreme>, note: Heard, beats: impl Fn(Pitch, Pitch) -> bo
         Some(old) if old.first.pitch == note.pitch => Extreme { times: old.times + 1, ..old },
         Some(old) if !beats(note.pitch, old.first.pitch) => old,
         _ => Extreme { first: note, times: 1 },
-    }
-}
-
-impl PairMemory {
-    /// The simultaneity of the present moment, if both voices sound and are known.
-    pub fn now(&self) -> Option<Sounded> {
-        self.back(0)
-    }
-
-    /// The simultaneity `count` moments ago; 0 is the present one.
-    pub fn back(&self, count: usize) -> Option<Sounded> {
-        let index = self.moments.len().checked_sub(count + 1)?;
-        self.moments.get(index)?.1
-    }
-
-    /// The simultaneity of the moment at an onset, if it is still remembered.
-    pub fn at(&self, onset: Duration) -> Option<Sounded> {
-        self.moments.iter().rev().find(|moment| moment.0 == onset)?.1
-    }
-
-    /// The latest simultaneities without a gap, the latest first.
-    pub fn recent(&self) -> impl Iterator<Item = Sounded> + '_ {
-        self.moments.iter().rev().map_while(|moment| moment.1)
-    }
-
-    fn push(&mut self, onset: Duration, sounded: Option<Sounded>) {
-        if self.moments.is_full() {
-            self.moments.remove(0);
-        }
-        self.moments.push((onset, sounded));
-    }
-}
-
-impl Sounded {
-    fn of(lines: &Pair<LineMemory>, onset: Duration) -> Option<Self> {
-        let upper = lines.upper.sounding()?;
-        let lower = lines.lower.sounding()?;
-        Some(Self { onset, notes: Pair { upper, lower } })
-    }
-
-    /// The interval from the lower voice up to the upper one; directed downward where they cross.
-    pub fn interval(&self) -> Interval {
-        Interval::between(self.notes.lower.pitch, self.notes.upper.pitch)
-    }
-
-    /// The size of the interval within the octave, 1 for unisons and octaves.
-    pub fn simple_number(&self) -> u16 {
-        (self.interval().number() - 1) % 7 + 1
-    }
-
-    /// The perfect consonance between the voices, if it is one.
-    pub fn perfect(&self) -> Option<PerfectClass> {
-        self.interval().perfect_class()
-    }
-
-    /// Whether a voice begins its note at this moment.
-    pub fn strikes(&self, voice: VoiceId) -> bool {
-        self.notes[voice].onset == self.onset
-    }
-
-    /// Whether a voice begins a note at this moment.
-    pub fn is_struck(&self) -> bool {
-        VoiceId::BOTH.into_iter().any(|voice| self.strikes(voice))
-    }
-
-    /// The voice that sounds lower; the lower voice of the page on a unison.
-    pub fn bass(&self) -> VoiceId {
-        if self.notes.upper.pitch < self.notes.lower.pitch {
-            VoiceId::Upper
-        } else {
-            VoiceId::Lower
-        }
     }
 }
