@@ -7,6 +7,7 @@ mod malformed;
 mod pages;
 mod positions;
 mod questions;
+mod schools;
 mod sheets;
 mod uses;
 mod waiting;

@@ -128,14 +128,17 @@ fn news_from_a_used_sheet_are_pushed() {
 }
 
 #[test]
-fn an_editor_that_watches_files_is_asked_to_watch_sheets() {
+fn an_editor_that_watches_files_is_asked_to_watch_sheets_and_rulebooks() {
     let mut capabilities = capabilities(Encoding::Utf8, Delivery::Pull);
     capabilities["workspace"] = json!({"didChangeWatchedFiles": {"dynamicRegistration": true}});
     let mut editor = Editor::with(Encoding::Utf8, &capabilities);
     let asked = editor.client.wait_for(|message| message["method"] == "client/registerCapability");
     let registration = &asked["params"]["registrations"][0];
     assert_eq!(registration["method"], "workspace/didChangeWatchedFiles");
-    assert_eq!(registration["registerOptions"]["watchers"][0]["globPattern"], "**/*.bicinium");
+    let watchers = &registration["registerOptions"]["watchers"];
+    let globs = watchers.as_array().expect("watchers are a list").iter();
+    let globs: Vec<_> = globs.map(|watcher| &watcher["globPattern"]).collect();
+    assert_eq!(globs, ["**/*.bicinium", "**/*.toml"]);
     editor.client.send(&json!({"jsonrpc": "2.0", "id": asked["id"], "result": null}));
     editor.end();
 }

@@ -82,11 +82,6 @@ impl Schools {
         self.collection.held(file)
     }
 
-    /// Forgets all files but these.
-    pub fn keep(&mut self, files: &BTreeSet<PathBuf>) {
-        self.collection.keep(|file| files.contains(file));
-    }
-
     fn found(
         &self,
         name: &str,

@@ -50,11 +50,6 @@ impl Collection {
         self.held.get(path)
     }
 
-    /// Forgets all but these files.
-    pub fn keep(&mut self, is_kept: impl Fn(&Path) -> bool) {
-        self.held.retain(|path, _| is_kept(path));
-    }
-
     /// The draft of a text; the same as before if the text is.
     fn draft(&self, path: &Path, text: &Result<String, String>) -> Arc<Draft> {
         let known = self.held.get(path);

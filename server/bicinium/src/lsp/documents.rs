@@ -6,8 +6,8 @@
 use std::collections::HashMap;
 use std::sync::{Arc, Mutex, MutexGuard, PoisonError};
 
-use bicinium_analysis::Shelf;
 use tokio::sync::oneshot;
+use tokio::task::spawn_blocking;
 use tower_lsp::lsp_types::{DidChangeTextDocumentParams, TextDocumentItem, Url};
 
 use super::client::{ClientProfile, Delivery};
@@ -15,80 +15,105 @@ use super::convert;
 use super::document::{Document, Judged};
 use super::library::{Borrower, Library};
 use super::publisher::{Notice, Opening, Publisher};
-use super::text::Text;
+use super::rulebooks::{Rulebooks, is_rulebook};
+use super::text::{Encoding, Text};
 use super::worker::{Settled, Worker};
 
 /// All open documents of a client.
 pub(super) struct Documents {
     publisher: Publisher,
     library: Library,
-    shelf: Arc<Shelf>,
+    rulebooks: Rulebooks,
     open: Mutex<Open>,
 }
 
 #[derive(Default)]
 struct Open {
-    by_uri: HashMap<Url, Document>,
+    sheets: HashMap<Url, Document>,
+    rulebooks: HashMap<Url, Text>,
     openings: Opening,
 }
 
 impl Documents {
     /// No document yet; what is found in those to come goes to `publisher`.
     pub(super) fn new(publisher: Publisher) -> Self {
-        Documents {
-            publisher,
-            library: Library::default(),
-            shelf: Arc::default(),
-            open: Mutex::default(),
-        }
+        let library = Library::default();
+        let rulebooks = Rulebooks::new(library.clone(), publisher.clone());
+        Documents { publisher, library, rulebooks, open: Mutex::default() }
     }
 
     /// Opens a document; one that is open already begins anew.
-    pub(super) fn open(&self, item: TextDocumentItem, client: &Arc<ClientProfile>) {
+    pub(super) fn open(&self, item: &TextDocumentItem, client: &Arc<ClientProfile>) {
         let mut open = self.lock();
+        let text = Text::from(&*item.text);
+        if is_rulebook(&item.uri) {
+            open.rulebooks.insert(item.uri.clone(), text.clone());
+            self.rulebooks.open(&item.uri);
+        } else {
+            let sheet = self.sheet(&mut open, item, text.clone(), client);
+            open.sheets.insert(item.uri.clone(), sheet);
+        }
+        self.tell_others(&open, &item.uri, text, client.encoding);
+    }
+
+    fn sheet(
+        &self,
+        open: &mut Open,
+        item: &TextDocumentItem,
+        text: Text,
+        client: &Arc<ClientProfile>,
+    ) -> Document {
         open.openings += 1;
         let settled = self.settled(&item.uri, open.openings, client);
         let borrower = Borrower::new(self.library.clone(), item.uri.clone());
-        let worker = Worker::new(self.shelf.clone(), borrower);
-        let document = Document::open(Text::from(&*item.text), item.version, worker, settled);
-        self.tell_others(&open, &item.uri, Some(document.text()));
-        open.by_uri.insert(item.uri, document);
+        let reader = self.rulebooks.reader(item.uri.clone(), client.encoding);
+        Document::open(text, item.version, Worker::new(reader, borrower), settled)
     }
 
     /// Applies the changes of the client, one after the other.
     pub(super) fn change(&self, params: DidChangeTextDocumentParams, client: &ClientProfile) {
         let mut open = self.lock();
         let (uri, version) = (params.text_document.uri, params.text_document.version);
-        let Some(document) = open.by_uri.get_mut(&uri) else { return };
+        let mut changed = None;
         for change in params.content_changes {
-            document.change(change, version, client.encoding);
+            if let Some(sheet) = open.sheets.get_mut(&uri) {
+                sheet.change(change, version, client.encoding);
+                changed = Some(sheet.text());
+            } else if let Some(text) = open.rulebooks.get_mut(&uri) {
+                text.change(change.range, &change.text, client.encoding);
+                changed = Some(text.clone());
+            }
         }
-        let text = document.text();
-        self.tell_others(&open, &uri, Some(text));
+        if let Some(text) = changed {
+            self.tell_others(&open, &uri, text, client.encoding);
+        }
     }
 
     /// Closes a document and clears what the client shows of it.
-    pub(super) fn close(&self, uri: Url) {
+    pub(super) fn close(&self, uri: Url, client: &ClientProfile) {
         let mut open = self.lock();
-        open.by_uri.remove(&uri);
-        self.tell_others(&open, &uri, None);
+        open.sheets.remove(&uri);
+        self.library.drop(&uri);
+        if open.rulebooks.remove(&uri).is_some() {
+            self.rulebooks.close(&uri);
+        }
+        self.look_up(&open, &uri, client.encoding);
         self.publisher.post(Notice::Closed(uri));
     }
 
     /// Says that a file that may not be open has changed on disk.
-    pub(super) fn file_changed(&self, uri: &Url) {
-        let open = self.lock();
-        open.by_uri.values().for_each(|document| document.look_up(uri));
+    pub(super) fn file_changed(&self, uri: &Url, client: &ClientProfile) {
+        self.look_up(&self.lock(), uri, client.encoding);
     }
 
     /// What is thought of a document as it is now; `None` if it is not open.
     pub(super) fn ask(&self, uri: &Url) -> Option<oneshot::Receiver<Judged>> {
-        self.lock().by_uri.get(uri).map(Document::ask)
+        self.lock().sheets.get(uri).map(Document::ask)
     }
 
     /// The text of a document as the client has it now; `None` if it is not open.
     pub(super) fn text(&self, uri: &Url) -> Option<Text> {
-        self.lock().by_uri.get(uri).map(Document::text)
+        self.lock().sheets.get(uri).map(Document::text)
     }
 
     fn settled(&self, uri: &Url, opening: Opening, client: &Arc<ClientProfile>) -> Settled {
@@ -103,14 +128,20 @@ impl Documents {
         })
     }
 
-    /// Puts what a sheet says now where others look it up: its text, or its file once it is closed.
-    fn tell_others(&self, open: &Open, uri: &Url, text: Option<Text>) {
-        match text {
-            Some(text) => self.library.keep(uri, text),
-            None => self.library.drop(uri),
-        }
-        let others = open.by_uri.iter().filter(|(other, _)| *other != uri);
+    /// Puts what a document says now where others look it up.
+    fn tell_others(&self, open: &Open, uri: &Url, text: Text, encoding: Encoding) {
+        self.library.keep(uri, text);
+        self.look_up(open, uri, encoding);
+    }
+
+    /// Lets all others look again at what a document says.
+    fn look_up(&self, open: &Open, uri: &Url, encoding: Encoding) {
+        let others = open.sheets.iter().filter(|(other, _)| *other != uri);
         others.for_each(|(_, document)| document.look_up(uri));
+        if is_rulebook(uri) {
+            let rulebooks = self.rulebooks.clone();
+            spawn_blocking(move || rulebooks.look_again(encoding));
+        }
     }
 
     fn lock(&self) -> MutexGuard<'_, Open> {

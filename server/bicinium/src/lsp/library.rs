@@ -1,9 +1,10 @@
-//! The other sheets from which a sheet takes cantus definitions: those that are open as they are
-//! on screen, all others as they are on disk.
+//! The other texts from which a sheet takes something: those that are open as they are on screen,
+//! all others as they are on disk.
 //!
 //! It must not know what a definition is used for.
 
 use std::collections::HashMap;
+use std::path::Path;
 use std::sync::{Arc, Mutex, MutexGuard, PoisonError};
 
 use bicinium_analysis::Sheet;
@@ -12,6 +13,7 @@ use tower_lsp::lsp_types::Url;
 use super::text::Text;
 use crate::disk;
 use crate::library::{ITSELF, Loans};
+use crate::schools::{Disk, Files};
 
 /// The open sheets, for others to look into. Copies are the same library.
 #[derive(Clone, Default)]
@@ -34,9 +36,29 @@ impl Library {
         self.open.lock().unwrap_or_else(PoisonError::into_inner)
     }
 
+    fn on_screen(&self, path: &Path) -> Option<Text> {
+        self.shelf().get(&Url::from_file_path(path).ok()?).cloned()
+    }
+
     fn read(&self, uri: &Url) -> Result<String, String> {
         let open = self.shelf().get(uri).map(Text::to_string);
         open.map_or_else(|| read(uri), Ok)
+    }
+}
+
+impl Files for Library {
+    fn is_there(&self, path: &Path) -> bool {
+        self.on_screen(path).is_some() || Disk.is_there(path)
+    }
+
+    fn read(&self, path: &Path) -> Result<String, String> {
+        match self.on_screen(path).map(|text| text.to_string()) {
+            Some(text) if text.len() as u64 > disk::LONGEST_RULEBOOK => {
+                Err(disk::too_long(disk::LONGEST_RULEBOOK))
+            }
+            Some(text) => Ok(text),
+            None => Disk.read(path),
+        }
     }
 }
 

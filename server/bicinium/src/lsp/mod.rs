@@ -13,6 +13,7 @@ mod library;
 mod newer;
 mod publisher;
 mod rule_pages;
+mod rulebooks;
 mod server;
 mod text;
 mod transport;

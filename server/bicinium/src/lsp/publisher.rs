@@ -26,6 +26,8 @@ pub(super) enum Notice {
     Judged(Opening, PublishDiagnosticsParams),
     /// It was closed.
     Closed(Url),
+    /// A rulebook, open or not, was looked at.
+    Rulebook(PublishDiagnosticsParams),
 }
 
 impl Publisher {
@@ -64,6 +66,7 @@ where
 #[derive(Default)]
 struct Shows {
     open: HashMap<Url, Show>,
+    rulebooks: HashMap<Url, PublishDiagnosticsParams>,
 }
 
 struct Show {
@@ -82,7 +85,17 @@ impl Shows {
             }
             Notice::Judged(opening, params) => self.judged(opening, params),
             Notice::Closed(uri) => cleared(self.open.remove(&uri)?.last?),
+            Notice::Rulebook(params) => self.rulebook(params),
         }
+    }
+
+    fn rulebook(&mut self, params: PublishDiagnosticsParams) -> Option<PublishDiagnosticsParams> {
+        let last = if params.diagnostics.is_empty() {
+            Some(self.rulebooks.remove(&params.uri)?)
+        } else {
+            self.rulebooks.insert(params.uri.clone(), params.clone())
+        };
+        (last.as_ref() != Some(&params)).then_some(params)
     }
 
     fn judged(
@@ -137,6 +150,16 @@ mod tests {
         assert_eq!(shows.update(Notice::Closed(sheet())), Some(judged(&[])));
         assert_eq!(shows.update(Notice::Judged(1, judged(&["b"]))), None);
         assert_eq!(shows.update(Notice::Closed(sheet())), None);
+    }
+
+    #[test]
+    fn a_rulebook_is_shown_while_something_is_wrong_in_it() {
+        let mut shows = Shows::default();
+        assert_eq!(shows.update(Notice::Rulebook(judged(&[]))), None);
+        assert_eq!(shows.update(Notice::Rulebook(judged(&["a"]))), Some(judged(&["a"])));
+        assert_eq!(shows.update(Notice::Rulebook(judged(&["a"]))), None);
+        assert_eq!(shows.update(Notice::Rulebook(judged(&[]))), Some(judged(&[])));
+        assert_eq!(shows.update(Notice::Rulebook(judged(&[]))), None);
     }
 
     #[test]

@@ -77,7 +77,7 @@ impl LanguageServer for Server {
     }
 
     async fn did_open(&self, params: lsp::DidOpenTextDocumentParams) {
-        self.documents.open(params.text_document, &self.profile());
+        self.documents.open(&params.text_document, &self.profile());
     }
 
     async fn did_change(&self, params: lsp::DidChangeTextDocumentParams) {
@@ -85,15 +85,16 @@ impl LanguageServer for Server {
     }
 
     async fn did_save(&self, params: lsp::DidSaveTextDocumentParams) {
-        self.documents.file_changed(&params.text_document.uri);
+        self.documents.file_changed(&params.text_document.uri, &self.profile());
     }
 
     async fn did_close(&self, params: lsp::DidCloseTextDocumentParams) {
-        self.documents.close(params.text_document.uri);
+        self.documents.close(params.text_document.uri, &self.profile());
     }
 
     async fn did_change_watched_files(&self, params: lsp::DidChangeWatchedFilesParams) {
-        params.changes.iter().for_each(|change| self.documents.file_changed(&change.uri));
+        let client = self.profile();
+        params.changes.iter().for_each(|change| self.documents.file_changed(&change.uri, &client));
     }
 
     async fn did_change_configuration(&self, _: lsp::DidChangeConfigurationParams) {}

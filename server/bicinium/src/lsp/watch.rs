@@ -1,4 +1,4 @@
-//! Asks the client to tell when a sheet changes on disk.
+//! Asks the client to tell when a sheet or a rulebook changes on disk.
 //!
 //! It must not know what is done about it.
 
@@ -12,7 +12,8 @@ use tower_lsp::lsp_types::{
 
 /// How long a client may think about it.
 const PATIENCE: Duration = Duration::from_secs(60);
-const SHEETS: &str = "**/*.bicinium";
+/// Sheets, and rulebooks, which a sheet may also name by a path of another ending.
+const FILES: [&str; 2] = ["**/*.bicinium", "**/*.toml"];
 
 /// Asks, and goes without if the client declines or does not answer.
 pub(super) async fn watch(client: Client) {
@@ -21,11 +22,14 @@ pub(super) async fn watch(client: Client) {
 }
 
 fn registration() -> Registration {
-    let glob_pattern = GlobPattern::String(SHEETS.to_owned());
-    let watchers = vec![FileSystemWatcher { glob_pattern, kind: None }];
+    let watcher = |files: &str| FileSystemWatcher {
+        glob_pattern: GlobPattern::String(files.to_owned()),
+        kind: None,
+    };
+    let watchers = FILES.into_iter().map(watcher).collect();
     let options = DidChangeWatchedFilesRegistrationOptions { watchers };
     Registration {
-        id: "sheets".to_owned(),
+        id: "files".to_owned(),
         method: DidChangeWatchedFiles::METHOD.to_owned(),
         register_options: serde_json::to_value(options).ok(),
     }

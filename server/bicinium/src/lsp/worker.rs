@@ -6,13 +6,14 @@
 use std::panic::{AssertUnwindSafe, catch_unwind};
 use std::sync::Arc;
 
-use bicinium_analysis::{Sheet, Shelf};
+use bicinium_analysis::Sheet;
 use tokio::sync::mpsc::UnboundedReceiver;
 use tokio::task::spawn_blocking;
 use tower_lsp::lsp_types::Url;
 
 use super::document::{Judged, Order, State};
 use super::library::Borrower;
+use super::rulebooks::{Reader, is_rulebook};
 use super::text::Text;
 
 /// How many orders are carried out before the task looks whether there are newer ones.
@@ -44,7 +45,7 @@ pub(super) async fn work(
 
 /// A sheet with what it was made from.
 pub(super) struct Worker {
-    shelf: Arc<Shelf>,
+    reader: Reader,
     borrower: Borrower,
     text: Text,
     version: i32,
@@ -54,9 +55,9 @@ pub(super) struct Worker {
 }
 
 impl Worker {
-    /// A worker for a sheet that may name these rulebooks and borrow from others.
-    pub(super) fn new(shelf: Arc<Shelf>, borrower: Borrower) -> Self {
-        Worker { shelf, borrower, text: Text::default(), version: 0, sheet: None, has_news: false }
+    /// A worker for a sheet that may name rulebooks and borrow from other sheets.
+    pub(super) fn new(reader: Reader, borrower: Borrower) -> Self {
+        Worker { reader, borrower, text: Text::default(), version: 0, sheet: None, has_news: false }
     }
 
     fn carry_out(mut self, orders: Vec<Order>) -> Self {
@@ -87,6 +88,7 @@ impl Worker {
             (Some(mut sheet), Some((replaced, insert))) => unharmed(|| {
                 sheet.edit(replaced, &insert);
                 self.borrower.borrow(&mut sheet);
+                self.reader.shelve(&mut sheet);
                 sheet
             }),
             _ => None,
@@ -98,7 +100,11 @@ impl Worker {
         let sheet = self.sheet.take();
         self.sheet = sheet.and_then(|mut sheet| {
             unharmed(|| {
-                self.has_news |= self.borrower.borrow_again(&mut sheet, other);
+                self.has_news |= if is_rulebook(other) {
+                    self.reader.shelve_again(&mut sheet)
+                } else {
+                    self.borrower.borrow_again(&mut sheet, other)
+                };
                 sheet
             })
         });
@@ -116,9 +122,11 @@ impl Worker {
 
     fn fresh_sheet(&mut self) -> Option<Sheet> {
         unharmed(|| {
-            let mut sheet = Sheet::new(&self.text.to_string(), self.shelf.clone());
+            let mut sheet = Sheet::new(&self.text.to_string(), Arc::default());
             self.borrower.forget();
             self.borrower.borrow(&mut sheet);
+            self.reader.forget();
+            self.reader.shelve(&mut sheet);
             sheet
         })
     }

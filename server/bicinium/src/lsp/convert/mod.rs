@@ -9,3 +9,4 @@ pub(super) mod format;
 pub(super) mod hover;
 pub(super) mod offer;
 pub(super) mod report;
+pub(super) mod rulebook;
