@@ -65,11 +65,12 @@ pub(super) struct Check {
     /// input. If nothing is named, the folder you are in is searched.
     #[arg(value_name = "PATHS")]
     pub(super) paths: Vec<PathBuf>,
-    /// Mark by this rulebook, whatever the sheets name: `tonal`, `modal` or a file
+    /// Mark by this rulebook, whatever the sheets name: `tonal`, `modal`, a name or a file
     ///
     /// Everything is marked by this one school's rules: where a sheet names no rulebook, and also
-    /// where it names another. A file is a rulebook in TOML, which may extend one of the two
-    /// that are built in.
+    /// where it names another. The rulebook of a name is the file NAME.rulebook.toml in the
+    /// current folder or the nearest one above it. If something is wrong in it, that is told, and
+    /// nothing is marked.
     #[arg(long, value_name = "RULEBOOK")]
     pub(super) rulebook: Option<String>,
     /// How to tell what was found
@@ -146,9 +147,12 @@ pub(super) struct Rules {
     /// List the switches: every question, its answers, and what each rulebook answers
     #[arg(long)]
     pub(super) switches: bool,
-    /// Set this rulebook beside those that are built in: a file
+    /// Set this rulebook beside those that are built in: a name or a file
     #[arg(long, value_name = "RULEBOOK")]
     pub(super) rulebook: Option<String>,
+    /// Tell in sentences how the rulebook differs from the one that it extends
+    #[arg(long, requires = "rulebook", conflicts_with_all = ["switches", "pages"])]
+    pub(super) explain_differences: bool,
     /// Write the pages of the rules into this folder, one HTML file for each, and an index
     ///
     /// The pages need nothing else and may be put on a server or printed. The folder is made if it

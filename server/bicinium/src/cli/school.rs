@@ -24,16 +24,6 @@ pub(super) fn named(name: &str) -> Result<Arc<Rulebook>, Refused> {
     built_in.map_or_else(|| read(name), Ok)
 }
 
-/// The rulebooks that are built in beside the one that is named here.
-pub(super) fn beside(name: Option<&str>) -> Result<Shelf, Refused> {
-    let mut shelf = Shelf::default();
-    if let Some(name) = name {
-        let rulebook = named(name)?;
-        shelf.put(&rulebook.name.clone(), Ok(rulebook));
-    }
-    Ok(shelf)
-}
-
 fn read(name: &str) -> Result<Arc<Rulebook>, Refused> {
     let Some(file) = file(name) else {
         return Err(Refused { complaint: unknown(name), broken: Vec::new() });

@@ -15,7 +15,12 @@ pub struct BySpecies<T>([T; 6]);
 impl<T: PartialEq> BySpecies<T> {
     /// Asks the rules of a rulebook for each species.
     pub fn of<'r>(rulebook: &'r Rulebook, ask: impl Fn(&'r Rules) -> T) -> Self {
-        Self(SPECIES.map(|species| ask(rulebook.rules(species))))
+        Self::each(|species| ask(rulebook.rules(species)))
+    }
+
+    /// Asks for each species; for free writing with `None`.
+    pub fn each(ask: impl Fn(Option<u8>) -> T) -> Self {
+        Self(SPECIES.map(ask))
     }
 
     /// What is said, each thing once.

@@ -2,6 +2,7 @@
 //! knows how it is shown or who asks.
 
 pub mod by_species;
+pub mod differences;
 pub mod fixes;
 pub mod hover;
 pub mod levels;

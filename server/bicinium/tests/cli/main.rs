@@ -3,6 +3,7 @@
 #![cfg(test)]
 
 mod check;
+mod differences;
 mod explain;
 mod format;
 mod help;
