@@ -4,6 +4,9 @@
 
 use toml::{Table, Value};
 
+/// The words by which something is switched off.
+const OFF: [&str; 4] = ["off", "none", "no", "never"];
+
 /// Lays what a rulebook decides over what another one does.
 pub(super) fn over(under: &Table, own: &Table) -> Table {
     let mut whole = under.clone();
@@ -36,8 +39,8 @@ fn lay(under: &mut Table, over: Table) {
     }
 }
 
-/// Takes out of what is said for a species whatever is now said for all. A rule that is switched
-/// off for a species stays so: there it has nothing to judge.
+/// Takes out of what is said for a species whatever is now said for all. What is switched off for a
+/// species stays so: a rule has nothing to judge there, or a figure has no place.
 fn give_way(said: &mut Table, to: &Table) {
     said.retain(|key, said| match (said, to.get(key)) {
         (_, None) => true,
@@ -45,6 +48,6 @@ fn give_way(said: &mut Table, to: &Table) {
             give_way(said, to);
             !said.is_empty()
         }
-        (said, Some(_)) => key == "level" && said.as_str() == Some("off"),
+        (said, Some(_)) => said.as_str().is_some_and(|said| OFF.contains(&said)),
     });
 }

@@ -2,8 +2,9 @@
 
 use std::sync::Arc;
 
-use bicinium_analysis::Rulebook;
 use bicinium_analysis::rulebook::Collection;
+use bicinium_analysis::{Rulebook, Shelf};
+use toml::Table;
 
 use crate::sources::{Files, looked_up, messages};
 
@@ -76,6 +77,31 @@ fn what_is_said_for_all_is_nearer_than_what_the_base_says_for_a_species() {
     for species in 1..=5 {
         let path = ["rules", "repeated-note", "at-most"];
         assert_eq!(own.rules(Some(species)).written(&path), Some(&4.into()));
+    }
+}
+
+#[test]
+fn a_figure_gets_no_place_in_a_species_that_has_none_for_it() {
+    let text = "extends = \"tonal\"\n[figures]\nweak = \"passing\"\nstrong = \"none\"\n";
+    let own = in_force(&Files::of(&[("/own.rulebook.toml", text)]), "/own.rulebook.toml");
+    let weak = |species| own.rules(Some(species)).written(&["figures", "weak"]).unwrap().as_str();
+    assert_eq!([1, 2, 5].map(weak), [Some("none"), Some("passing"), Some("passing")]);
+}
+
+/// Otherwise a school that says something of it for all writing would switch it on everywhere.
+#[test]
+fn nothing_built_in_is_switched_off_for_all_and_on_for_a_species() {
+    for rulebook in Shelf::default().all() {
+        let general: Table = toml::from_str(match rulebook.name.as_str() {
+            "modal" => include_str!("../../src/rulebook/modal.rulebook.toml"),
+            _ => include_str!("../../src/rulebook/tonal.rulebook.toml"),
+        })
+        .unwrap();
+        for (rule, decided) in general["rules"].as_table().unwrap() {
+            if decided.get("level").and_then(|level| level.as_str()) == Some("off") {
+                assert_eq!(levels(rulebook, rule), vec![None; ALL], "{rule}");
+            }
+        }
     }
 }
 
