@@ -5,7 +5,7 @@ use super::memory::Memory;
 use super::moment::{Moment, moments};
 use super::report::{Breach, Detail, Report};
 use super::step::Close;
-use crate::reading::{self, Passage, Reading, Vocabulary};
+use crate::reading::{self, Listener, Passage, Reading, Vocabulary};
 use crate::rulebook::Rules;
 use crate::score::Score;
 
@@ -23,14 +23,13 @@ pub fn judge(score: &Score, rules: &Rules) -> Verdict {
     let moments = moments(score);
     let memories = memories(&moments);
     let vocabulary = Vocabulary::new(&rules.plan, score.setting.key, &score.harmonies);
-    let passage = Passage {
+    let listener = Listener {
         setting: &score.setting,
         written: &score.harmonies,
-        moments: &moments,
-        memories: &memories,
         rules,
         vocabulary: &vocabulary,
     };
+    let passage = Passage { listener, moments: &moments, memories: &memories };
     let mut breaches = by_notes(&passage);
     let best = reading::best(&passage);
     breaches.extend(best.breaches.iter().cloned());
@@ -50,11 +49,11 @@ fn memories(moments: &[Moment]) -> Vec<Memory> {
 fn by_notes(passage: &Passage<'_>) -> Vec<Breach> {
     let mut report = Report::new(Detail::Worded);
     for index in 0..passage.moments.len() {
-        passage.rules.step(&passage.step(index), &mut report);
+        passage.listener.rules.step(&passage.step(index), &mut report);
     }
     if let Some(memory) = passage.memories.last() {
-        let close = Close { setting: passage.setting, moments: passage.moments, memory };
-        passage.rules.close(&close, &mut report);
+        let close = Close { setting: passage.listener.setting, moments: passage.moments, memory };
+        passage.listener.rules.close(&close, &mut report);
     }
     report.into_breaches()
 }

@@ -6,6 +6,7 @@ mod cost;
 mod ear;
 mod figure;
 mod hearing;
+mod listener;
 mod plan;
 mod result;
 mod search;
@@ -18,6 +19,7 @@ pub use figure::{
     WeakFigures,
 };
 pub use hearing::{Hearing, HearingStep, Part};
+pub use listener::{Listened, Listener};
 pub use plan::{Costs, Implied, PerBar, Plan};
 pub use result::{Alternative, Function, NoteFunction, Reading, Stretch};
 pub use search::{Passage, best};

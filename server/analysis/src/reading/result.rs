@@ -92,7 +92,7 @@ impl Reading {
     pub fn new(passage: &Passage<'_>, best: &Best) -> Self {
         let stretches = stretches(passage, best);
         let functions = Pair::from_fn(|voice| functions(passage, best, voice));
-        Self { vocabulary: passage.vocabulary.clone(), stretches, functions }
+        Self { vocabulary: passage.listener.vocabulary.clone(), stretches, functions }
     }
 
     /// The stretch that an instant lies in.
@@ -115,7 +115,7 @@ fn stretches(passage: &Passage<'_>, best: &Best) -> Vec<Stretch> {
             continue;
         };
         let step = passage.step(index);
-        let (onset, end) = (step.now.onset, passage.setting.bar_start(step.bar() + 1));
+        let (onset, end) = (step.now.onset, passage.listener.setting.bar_start(step.bar() + 1));
         let last = stretches.last_mut().filter(|last| last.end >= onset);
         let prolonged = last.as_ref().filter(|last| last.harmony == harmony);
         if prolonged.is_some() && !step.is_downbeat() {
@@ -148,7 +148,7 @@ fn numeral(passage: &Passage<'_>, index: usize, harmony: HarmonyId) -> Numeral {
     let memory = &passage.memories[index + 1];
     let voice = memory.pair.now().map_or(VoiceId::Lower, |sounded| sounded.bass());
     let bass = memory.lines[voice].sounding();
-    let harmony = &passage.vocabulary[harmony];
+    let harmony = &passage.listener.vocabulary[harmony];
     harmony.numeral_over(bass.and_then(|note| harmony.member(note.pitch.class())))
 }
 
@@ -158,7 +158,7 @@ fn alternatives(
     index: usize,
     chosen: HarmonyId,
 ) -> Vec<Alternative> {
-    let limit = u64::from(passage.rules.plan.costs.alternatives);
+    let limit = u64::from(passage.listener.rules.plan.costs.alternatives);
     let near = best.margins[index].iter().filter(|known| known.0 != chosen && known.1 <= limit);
     let mut alternatives: Vec<_> = near
         .map(|&(harmony, margin)| Alternative {

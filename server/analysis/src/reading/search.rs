@@ -4,127 +4,35 @@
 
 use std::collections::HashMap;
 
-use super::cost::{Cost, harmony_cost};
-use super::ear;
+use super::cost::Cost;
 use super::figure::Outcome;
-use super::hearing::{Hearing, HearingStep};
-use super::standing::{self, Standing};
-use super::vocabulary::{Harmony, HarmonyId, Vocabulary};
-use crate::judge::{Breach, Detail, Memory, Moment, Report, Step};
-use crate::rulebook::Rules;
-use crate::score::{Setting, WrittenHarmony};
-
-use super::plan::{Implied, PerBar};
-use bicinium_theory::Duration;
+use super::hearing::Hearing;
+use super::listener::Listener;
+use super::vocabulary::HarmonyId;
+use crate::judge::{Breach, Detail, Memory, Moment, Step};
 
 /// A whole exercise, ready to be heard: its moments, and what can be seen of the notes before and
 /// after each of them.
 #[derive(Clone, Copy, Debug)]
 pub struct Passage<'a> {
-    /// What the exercise is set in.
-    pub setting: &'a Setting,
-    /// The harmonies the writer put down.
-    pub written: &'a [WrittenHarmony],
+    /// The ear that hears it.
+    pub listener: Listener<'a>,
     /// The moments.
     pub moments: &'a [Moment],
     /// What can be seen before each moment, and after the last one.
     pub memories: &'a [Memory],
-    /// The rules in force.
-    pub rules: &'a Rules,
-    /// The harmonies that may be heard.
-    pub vocabulary: &'a Vocabulary,
 }
 
 impl<'a> Passage<'a> {
     /// A moment with what can be seen around it.
     pub fn step(&self, index: usize) -> Step<'a> {
         Step {
-            setting: self.setting,
+            setting: self.listener.setting,
             before: &self.memories[index],
             now: &self.moments[index],
             after: &self.memories[index + 1],
         }
     }
-
-    /// The harmonies that may be heard from a moment on; `None` if the one before goes on.
-    fn choices(&self, index: usize) -> Option<Vec<Option<HarmonyId>>> {
-        let step = self.step(index);
-        if self.rules.plan.implied == Implied::No {
-            return None;
-        }
-        if let Some(bound) = self.bound(step.now.onset) {
-            return Some(vec![Some(bound)]);
-        }
-        let usual = self.may_change(&step).then(|| self.usual(&step));
-        usual.filter(|usual| !usual.is_empty()).map(|ids| ids.into_iter().map(Some).collect())
-    }
-
-    /// The usual harmonies that the note of the cantus belongs to; all of them if it belongs to
-    /// none, or if there is no cantus.
-    fn usual(&self, step: &Step<'_>) -> Vec<HarmonyId> {
-        let holds = |id: &HarmonyId| self.holds_cantus(step, &self.vocabulary[*id]);
-        let fitting: Vec<_> = self.vocabulary.usual().filter(holds).collect();
-        if fitting.is_empty() { self.vocabulary.usual().collect() } else { fitting }
-    }
-
-    fn holds_cantus(&self, step: &Step<'_>, harmony: &Harmony) -> bool {
-        let Some(cantus) = self.setting.cantus else { return true };
-        let Some(note) = step.line(cantus).sounding() else { return true };
-        let standing = standing::in_harmony(harmony, step.after, cantus, note);
-        matches!(standing, Standing::Stable(_))
-    }
-
-    /// The harmony written for an instant.
-    pub fn bound(&self, onset: Duration) -> Option<HarmonyId> {
-        let lasting = |h: &&WrittenHarmony| h.onset <= onset && onset < h.onset + h.duration;
-        self.vocabulary.find(self.written.iter().find(lasting)?.numeral)
-    }
-
-    /// The harmony that the writer lets enter at an instant.
-    fn written_at(&self, onset: Duration) -> Option<&'a WrittenHarmony> {
-        self.written.iter().find(|harmony| harmony.onset == onset)
-    }
-
-    fn may_change(&self, step: &Step<'_>) -> bool {
-        let within = step.within_bar();
-        let middle = self.setting.bar_length().divide(2);
-        let is_middle = self.rules.plan.per_bar == PerBar::Two && Some(within) == middle;
-        step.is_downbeat() || is_middle
-    }
-
-    /// Hears one moment in one harmony, after one way of hearing what came before.
-    fn hear(
-        &self,
-        index: usize,
-        before: &Hearing,
-        harmony: Option<HarmonyId>,
-        detail: Detail,
-    ) -> Heard {
-        let step = self.step(index);
-        let (after, outcomes) =
-            ear::listen(before, &step, harmony, self.vocabulary, self.rules.figures);
-        let hearing = HearingStep {
-            notes: step,
-            vocabulary: self.vocabulary,
-            before,
-            after: &after,
-            outcomes: &outcomes,
-            written: self.written_at(step.now.onset),
-        };
-        let mut report = Report::new(detail);
-        self.rules.hear(&hearing, &mut report);
-        let breaches = report.into_breaches();
-        let cost = Cost::of_breaches(&breaches)
-            + Cost::of_harmony(harmony_cost(&self.rules.plan, &hearing));
-        Heard { after, outcomes, breaches, cost }
-    }
-}
-
-struct Heard {
-    after: Hearing,
-    outcomes: Vec<Outcome>,
-    breaches: Vec<Breach>,
-    cost: Cost,
 }
 
 /// The best way of hearing a passage.
@@ -155,7 +63,8 @@ fn retell(passage: &Passage<'_>, path: &[Hearing]) -> (Vec<Outcome>, Vec<Breach>
     let (mut outcomes, mut breaches) = (Vec::new(), Vec::new());
     let mut before = &Hearing::default();
     for (index, after) in path.iter().enumerate() {
-        let heard = passage.hear(index, before, after.harmony, Detail::Worded);
+        let heard =
+            passage.listener.hear(passage.step(index), before, after.harmony, Detail::Worded);
         outcomes.extend(heard.outcomes);
         breaches.extend(heard.breaches);
         before = after;
@@ -230,10 +139,11 @@ impl Layer {
     fn next(&self, passage: &Passage<'_>, index: usize) -> Self {
         let mut known: HashMap<Hearing, usize> = HashMap::new();
         let mut next = Self::default();
-        let choices = passage.choices(index);
+        let step = passage.step(index);
+        let choices = passage.listener.choices(&step);
         for (from, node) in self.nodes.iter().enumerate() {
             for harmony in choices.as_deref().unwrap_or(&[node.hearing.harmony]) {
-                let heard = passage.hear(index, &node.hearing, *harmony, Detail::Counted);
+                let heard = passage.listener.hear(step, &node.hearing, *harmony, Detail::Counted);
                 let total = node.cost + heard.cost;
                 let to = *known.entry(heard.after.clone()).or_insert(next.nodes.len());
                 next.edges.push(Edge { from, to, cost: heard.cost });
