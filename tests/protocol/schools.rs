@@ -1,7 +1,7 @@
 //! Rulebooks of schools: found beside the sheets, watched on disk and on screen, and told where they
 //! are wrong while the last good one stays in force.
 
-use bicinium_tests::{Delivery, Editor, Encoding};
+use bicinium_tests::{Delivery, Editor, Encoding, capabilities};
 use serde_json::{Value, json};
 
 /// Octaves from the first bar to the second.
@@ -208,6 +208,27 @@ fn a_rulebook_may_be_named_by_its_path_and_change_from_line_to_line() {
     assert_eq!(pulled(&mut editor, &sheet), INFORMATION);
     let name = "rulebook ".len();
     editor.edit(&sheet, &(name..name + "\"../rules/own.toml\"".len()), "tonal");
+    assert_eq!(pulled(&mut editor, &sheet), ERROR);
+    editor.end();
+}
+
+#[test]
+fn whoever_asks_for_diagnostics_is_told_when_to_ask_again() {
+    let folder = Folder::new();
+    folder.save("harbour.rulebook.toml", GOOD);
+    let sheet = folder.uri("a.bicinium");
+    let mut capabilities = capabilities(Encoding::Utf8, Delivery::Pull);
+    capabilities["workspace"] = json!({"diagnostics": {"refreshSupport": true}});
+    let mut editor = Editor::with(Encoding::Utf8, &capabilities);
+    editor.open(&sheet, OCTAVES);
+    assert_eq!(pulled(&mut editor, &sheet), INFORMATION);
+    folder.change(&mut editor, "harbour.rulebook.toml", &GOOD.replace("advice", "fault"));
+    let told =
+        editor.client.wait_for(|message| message["method"] == "workspace/diagnostic/refresh");
+    editor.client.send(&json!({"jsonrpc": "2.0", "id": told["id"], "result": null}));
+    assert_eq!(pulled(&mut editor, &sheet), ERROR);
+    // What changes nothing is not told; the editor fails if it is.
+    folder.change(&mut editor, "other.rulebook.toml", GOOD);
     assert_eq!(pulled(&mut editor, &sheet), ERROR);
     editor.end();
 }

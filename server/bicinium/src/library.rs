@@ -33,7 +33,7 @@ impl Loans {
         self.paths = uses;
     }
 
-    /// Takes anew what comes from the paths that are meant; whether there are any.
+    /// Takes anew what comes from the paths that are meant; whether anything was judged again.
     pub fn renew(
         &self,
         sheet: &mut Sheet,
@@ -41,7 +41,7 @@ impl Loans {
         read: &Reader<'_>,
     ) -> bool {
         let paths = self.paths.iter().filter(|path| is_meant(path));
-        paths.map(|path| lend(sheet, path, read)).count() > 0
+        paths.map(|path| lend(sheet, path, read)).sum::<usize>() > 0
     }
 
     /// Starts over with a sheet that has taken nothing.
@@ -50,8 +50,9 @@ impl Loans {
     }
 }
 
-fn lend(sheet: &mut Sheet, path: &str, read: &Reader<'_>) {
-    sheet.provide(path, read(path).map(|text| definitions(&text)));
+/// Lends what stands in the sheet at a path, and returns how many blocks were judged again for it.
+fn lend(sheet: &mut Sheet, path: &str, read: &Reader<'_>) -> usize {
+    sheet.provide(path, read(path).map(|text| definitions(&text))).judged
 }
 
 /// The cantus definitions that stand in a text; of two with the same name the first.

@@ -13,8 +13,8 @@ use crate::{reading, rules};
 
 /// What a rulebook says of itself.
 pub(super) const HEAD: [&str; 3] = ["name", "title", "extends"];
-/// The tables of a rulebook.
-const PARTS: [&str; 4] = ["rules", "species", "figures", "harmony"];
+/// The tables of a rulebook; all but the first can also be decided for one species.
+const PARTS: [&str; 4] = ["species", "rules", "figures", "harmony"];
 /// The largest number that means anything; no exercise has more of what is counted.
 const LARGEST: u16 = 1000;
 
@@ -33,11 +33,12 @@ struct Check {
 
 impl Check {
     fn rulebook(&mut self, said: &DeTable<'_>) {
+        let known = [&HEAD[..], &PARTS[..]].concat();
         for (key, said) in said {
             match text(key) {
                 name if HEAD.contains(&name) => self.head(name, said),
                 "species" => self.all_species(said),
-                _ => self.part(key, said),
+                _ => self.part(key, said, &known),
             }
         }
     }
@@ -52,7 +53,7 @@ impl Check {
         for (key, said) in &self.below("[species.1.rules.span]", said) {
             if SPECIES.contains(&text(key)) {
                 let parts = self.below("[species.1.rules.span]", said);
-                parts.iter().for_each(|(key, said)| self.part(key, said));
+                parts.iter().for_each(|(key, said)| self.part(key, said, &PARTS[1..]));
             } else {
                 let message = "There is no such species. Write a number from 1 to 5, or `free` \
                                for free writing, as in `[species.1.rules.span]`.";
@@ -61,7 +62,7 @@ impl Check {
         }
     }
 
-    fn part(&mut self, key: &Key<'_>, said: &Said<'_>) {
+    fn part(&mut self, key: &Key<'_>, said: &Said<'_>, known: &[&str]) {
         let section = reading::SECTIONS.iter().find(|section| section.name == text(key));
         match section {
             Some(section) => {
@@ -70,20 +71,18 @@ impl Check {
                 self.answers(About::Section(section.name), &answers, &complete, section.refuse);
             }
             None if text(key) == "rules" => self.rules(said),
-            None => self.unknown_part(key),
+            None => self.unknown_part(key, known),
         }
     }
 
-    fn unknown_part(&mut self, key: &Key<'_>) {
+    fn unknown_part(&mut self, key: &Key<'_>, known: &[&str]) {
         let name = text(key);
-        let hint = match nearest(name, HEAD.into_iter().chain(PARTS)) {
+        let hint = match nearest(name, known.iter().copied()) {
             _ if rules::named(name).is_some() => {
                 format!("Rules stand below `rules`: `[rules.{name}]`.")
             }
             Some(near) => format!("Perhaps `{near}` is meant."),
-            None => {
-                format!("A rulebook has {}.", quoted(&[&HEAD[..], &PARTS[..]].concat(), "and"))
-            }
+            None => format!("What can stand here is {}.", quoted(known, "and")),
         };
         self.tell(key.span(), format!("`{name}` is not known here. {hint}"));
     }

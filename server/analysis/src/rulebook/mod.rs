@@ -16,6 +16,7 @@ mod set_up;
 mod shelf;
 mod spelt;
 mod trial;
+mod unreadable;
 
 pub use collection::{Collection, Held};
 pub use draft::Draft;

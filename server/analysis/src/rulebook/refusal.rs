@@ -56,9 +56,11 @@ fn own_words(reason: &str) -> String {
 
 /// How the answer to a question is written.
 fn form(key: &str, switch: Option<&Switch>) -> String {
-    let Some(switch) = switch else { return format!("{key} is not written like this.") };
+    let Some(switch) = switch else {
+        return format!("{key} is a heading of its own, with the answers below it.");
+    };
     let forms: Vec<_> = switch.answers.iter().map(|answer| written(&answer.written)).collect();
-    format!("{key}, {}, is answered for example by {}.", switch.question, joined(&forms, "or by"))
+    format!("{key}, {}, is answered for example by {}.", switch.question, joined(&forms, "or"))
 }
 
 fn written(answer: &Written) -> String {

@@ -107,9 +107,9 @@ fn a_wrong_level_is_told_with_all_levels() {
 fn what_is_not_known_at_all_is_told() {
     told("[«harmonie»]\nimplied = \"no\"", &["Perhaps `harmony` is meant."]);
     told("[«crossing»]\nlevel = \"off\"", &["`[rules.crossing]`"]);
-    told("«author» = \"me\"", &["A rulebook has `name`, `title`, `extends`"]);
+    told("«author» = \"me\"", &["What can stand here is `name`, `title`, `extends`, `species`"]);
     told("[species.«6».rules.overlap]\nlevel = \"off\"", &["a number from 1 to 5, or `free`"]);
-    told("[species.1.«meter»]", &["`meter` is not known here."]);
+    told("[species.1.«meter»]", &["What can stand here is `rules`, `figures` and `harmony`."]);
 }
 
 #[test]
@@ -119,6 +119,7 @@ fn a_value_in_the_place_of_a_table_is_told() {
     told("species = «1»", &["`[species.1.rules.span]`"]);
     told("species.1 = «1»", &["`[species.1.rules.span]`"]);
     told("figures = «false»", &["`[figures]`"]);
+    told("[harmony]\nvocabulary = «3»", &["is a heading of its own"]);
 }
 
 #[test]
@@ -131,15 +132,15 @@ fn names_are_words() {
 fn what_cannot_be_read_is_told_line_by_line() {
     told(
         "[rules.span«»\nlevel = \"off\"\n[rules.overlap]\nlevel = «fault»\nlevel«»\n",
-        &[
-            "The bracket of this heading",
-            "A word stands in quotation marks",
-            "Something is missing",
-        ],
+        &["The bracket of this heading", "A word stands in straight", "Something is missing"],
     );
     told("[rules.overlap]\nlevel = \"off\"\n«level» = \"off\"", &["This is said twice."]);
     told("[rules.overlap]\nlevel «»\"off\"", &["Something is missing here"]);
     told("[rules.overlap]\nlevel = \"off«»\n", &["The quotation marks are not closed"]);
+    told("[rules.overlap]\nlevel = «off»\n", &["A word stands in straight quotation marks"]);
+    told("[rules.overlap]\nlevel = «»", &["Something is missing here"]);
+    told("[rules.compass]\nalto = [\"F3\"«» \"D5\"]", &["A comma is missing here"]);
+    told("[rules.compass]\nalto = [\"F3\"«»\n", &["The bracket of this list is not closed"]);
 }
 
 #[test]

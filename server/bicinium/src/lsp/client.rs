@@ -69,6 +69,8 @@ pub(super) enum Ability {
     DocumentChanges,
     /// Tells about changes on disk if it is asked to.
     WatchedFiles,
+    /// Asks for diagnostics again if it is told that they may have changed.
+    DiagnosticRefresh,
 }
 
 impl ClientProfile {
@@ -125,6 +127,7 @@ fn abilities(announced: &lsp::ClientCapabilities) -> BTreeSet<Ability> {
     let workspace = announced.workspace.as_ref();
     let edit = workspace.and_then(|it| it.workspace_edit.as_ref());
     let watch = workspace.and_then(|it| it.did_change_watched_files.as_ref());
+    let pull = workspace.and_then(|it| it.diagnostic.as_ref());
     let told = [
         (Ability::RelatedInformation, publish.and_then(|it| it.related_information)),
         (Ability::CodeDescription, publish.and_then(|it| it.code_description_support)),
@@ -132,6 +135,7 @@ fn abilities(announced: &lsp::ClientCapabilities) -> BTreeSet<Ability> {
         (Ability::CodeActionLiterals, action.map(|it| it.code_action_literal_support.is_some())),
         (Ability::DocumentChanges, edit.and_then(|it| it.document_changes)),
         (Ability::WatchedFiles, watch.and_then(|it| it.dynamic_registration)),
+        (Ability::DiagnosticRefresh, pull.and_then(|it| it.refresh_support)),
     ];
     told.into_iter().filter(|&(_, told)| told == Some(true)).map(|(ability, _)| ability).collect()
 }

@@ -10,18 +10,20 @@ use tokio::sync::oneshot;
 use tokio::task::spawn_blocking;
 use tower_lsp::lsp_types::{DidChangeTextDocumentParams, TextDocumentItem, Url};
 
-use super::client::{ClientProfile, Delivery};
+use super::client::{Ability, ClientProfile, Delivery};
 use super::convert;
 use super::document::{Document, Judged};
 use super::library::{Borrower, Library};
 use super::publisher::{Notice, Opening, Publisher};
+use super::refresher::Refresher;
 use super::rulebooks::{Rulebooks, is_rulebook};
 use super::text::{Encoding, Text};
-use super::worker::{Settled, Worker};
+use super::worker::{Cause, Settled, Worker};
 
 /// All open documents of a client.
 pub(super) struct Documents {
     publisher: Publisher,
+    refresher: Refresher,
     library: Library,
     rulebooks: Rulebooks,
     open: Mutex<Open>,
@@ -35,11 +37,12 @@ struct Open {
 }
 
 impl Documents {
-    /// No document yet; what is found in those to come goes to `publisher`.
-    pub(super) fn new(publisher: Publisher) -> Self {
+    /// No document yet; what is found in those to come goes to `publisher`, or the client is told
+    /// through `refresher` to ask again.
+    pub(super) fn new(publisher: Publisher, refresher: Refresher) -> Self {
         let library = Library::default();
         let rulebooks = Rulebooks::new(library.clone(), publisher.clone());
-        Documents { publisher, library, rulebooks, open: Mutex::default() }
+        Documents { publisher, refresher, library, rulebooks, open: Mutex::default() }
     }
 
     /// Opens a document; one that is open already begins anew.
@@ -118,13 +121,23 @@ impl Documents {
 
     fn settled(&self, uri: &Url, opening: Opening, client: &Arc<ClientProfile>) -> Settled {
         if client.delivery == Delivery::Pull {
-            return Arc::new(|_| ());
+            return self.asked_again(client);
         }
         self.publisher.post(Notice::Opened(uri.clone(), opening));
         let (publisher, uri, client) = (self.publisher.clone(), uri.clone(), client.clone());
-        Arc::new(move |judged| {
+        Arc::new(move |judged, _| {
             let shown = convert::diagnostic::published(judged, &uri, &client);
             publisher.post(Notice::Judged(opening, shown));
+        })
+    }
+
+    fn asked_again(&self, client: &ClientProfile) -> Settled {
+        let refresher = self.refresher.clone();
+        let can_ask = client.can(Ability::DiagnosticRefresh);
+        Arc::new(move |_, cause| {
+            if can_ask && cause == Cause::Others {
+                refresher.wish();
+            }
         })
     }
 

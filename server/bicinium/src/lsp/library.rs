@@ -82,7 +82,7 @@ impl Borrower {
         self.loans = loans;
     }
 
-    /// Borrows anew what comes from a sheet that has changed; whether there is anything.
+    /// Borrows anew what comes from a sheet that has changed; whether anything was judged again.
     pub(super) fn borrow_again(&self, sheet: &mut Sheet, other: &Url) -> bool {
         let other = normal(other);
         let is_meant = |path: &str| self.resolve(path).as_ref() == Some(&other);

@@ -12,6 +12,7 @@ mod documents;
 mod library;
 mod newer;
 mod publisher;
+mod refresher;
 mod rule_pages;
 mod rulebooks;
 mod server;

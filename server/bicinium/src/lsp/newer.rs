@@ -1,5 +1,6 @@
-//! What the protocol has gained since the types that the server is built on: a text behind an
-//! address of the server's own (LSP 3.18).
+//! What the protocol has gained since the types that the server is built on, or what they read under
+//! another name: a text behind an address of the server's own (LSP 3.18), and whether a client asks
+//! for diagnostics again when it is told to.
 //!
 //! It must not know what the texts are about.
 
@@ -49,14 +50,29 @@ where
     }
 
     fn call(&mut self, request: Request) -> Self::Future {
-        let is_handshake = request.method() == "initialize";
-        let answer = self.0.call(request);
-        if is_handshake {
+        if request.method() == "initialize" {
+            let answer = self.0.call(with_names(request));
             answer.map(|answer| answer.map(|answer| answer.map(with_offer))).boxed()
         } else {
-            answer.boxed()
+            self.0.call(request).boxed()
         }
     }
+}
+
+/// The request with what a client can do under the name that the types know.
+fn with_names(request: Request) -> Request {
+    let (method, id, params) = request.into_parts();
+    let params = params.map(|mut params| {
+        if let Some(workspace) = params.pointer_mut("/capabilities/workspace")
+            && let Some(diagnostics) = workspace.get("diagnostics").cloned()
+        {
+            workspace["diagnostic"] = diagnostics;
+        }
+        params
+    });
+    let request = Request::build(method);
+    let request = params.into_iter().fold(request, tower_lsp::jsonrpc::RequestBuilder::params);
+    id.into_iter().fold(request, tower_lsp::jsonrpc::RequestBuilder::id).finish()
 }
 
 /// The reply to `initialize` with the texts offered.

@@ -17,6 +17,7 @@ use super::document::Judged;
 use super::documents::Documents;
 use super::newer::{TextDocumentContentParams, TextDocumentContentResult};
 use super::publisher::Publisher;
+use super::refresher::Refresher;
 use super::rule_pages;
 use super::watch::watch;
 
@@ -37,7 +38,8 @@ impl Server {
                 client.publish_diagnostics(shown.uri, shown.diagnostics, shown.version).await;
             }
         });
-        Server { client, profile: OnceLock::new(), documents: Documents::new(publisher) }
+        let documents = Documents::new(publisher, Refresher::new(client.clone()));
+        Server { client, profile: OnceLock::new(), documents }
     }
 
     /// The text behind an address of the server's own.

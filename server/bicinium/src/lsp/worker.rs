@@ -20,7 +20,16 @@ use super::text::Text;
 const BATCH: usize = 1024;
 
 /// What is called with the result whenever the worker has caught up.
-pub(super) type Settled = Arc<dyn Fn(&Judged) + Send + Sync>;
+pub(super) type Settled = Arc<dyn Fn(&Judged, Cause) + Send + Sync>;
+
+/// Why there is another result.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub(super) enum Cause {
+    /// The document has changed.
+    Own,
+    /// Something has changed that it depends on.
+    Others,
+}
 
 /// Carries out orders until the document is closed. A result that a newer order has overtaken is
 /// shown to nobody.
@@ -51,13 +60,14 @@ pub(super) struct Worker {
     version: i32,
     /// Made when it is needed; lost if judging it failed.
     sheet: Option<Sheet>,
-    has_news: bool,
+    /// Why there is something to tell; `None` if there is nothing.
+    news: Option<Cause>,
 }
 
 impl Worker {
     /// A worker for a sheet that may name rulebooks and borrow from other sheets.
     pub(super) fn new(reader: Reader, borrower: Borrower) -> Self {
-        Worker { reader, borrower, text: Text::default(), version: 0, sheet: None, has_news: false }
+        Worker { reader, borrower, text: Text::default(), version: 0, sheet: None, news: None }
     }
 
     fn carry_out(mut self, orders: Vec<Order>) -> Self {
@@ -75,10 +85,10 @@ impl Worker {
     }
 
     fn settle(mut self, settled: &Settled) -> Self {
-        if std::mem::take(&mut self.has_news)
+        if let Some(cause) = self.news.take()
             && let Some(judged) = self.judged()
         {
-            unharmed(|| settled(&judged));
+            unharmed(|| settled(&judged, cause));
         }
         self
     }
@@ -93,18 +103,20 @@ impl Worker {
             }),
             _ => None,
         };
-        (self.text, self.version, self.has_news) = (state.text, state.version, true);
+        (self.text, self.version) = (state.text, state.version);
+        self.news = self.news.max(Some(Cause::Own));
     }
 
     fn look_up(&mut self, other: &Url) {
         let sheet = self.sheet.take();
         self.sheet = sheet.and_then(|mut sheet| {
             unharmed(|| {
-                self.has_news |= if is_rulebook(other) {
+                let is_new = if is_rulebook(other) {
                     self.reader.shelve_again(&mut sheet)
                 } else {
                     self.borrower.borrow_again(&mut sheet, other)
                 };
+                self.news = self.news.max(is_new.then_some(Cause::Others));
                 sheet
             })
         });
