@@ -139,7 +139,7 @@ fn what_cannot_be_read_is_told_line_by_line() {
     told("[rules.overlap]\nlevel = \"off«»\n", &["The quotation marks are not closed"]);
     told("[rules.overlap]\nlevel = «off»\n", &["A word stands in straight quotation marks"]);
     told("[rules.overlap]\nlevel = «»", &["Something is missing here"]);
-    told("[rules.compass]\nalto = [\"F3\"«» \"D5\"]", &["A comma is missing here"]);
+    told("[rules.compass]\nalto = [\"F3\" «»\"D5\"]", &["A comma is missing here"]);
     told("[rules.compass]\nalto = [\"F3\"«»\n", &["The bracket of this list is not closed"]);
 }
 
