@@ -71,6 +71,28 @@ impl Meter {
         }
     }
 
+    /// The main beats: where the bar begins, and where it divides into halves, or into thirds in bars
+    /// of three and nine. A bar that does neither has only its beginning.
+    pub fn main_beats(self) -> impl Iterator<Item = Duration> {
+        let parts = match self.middle() {
+            Some(_) => 2,
+            None if self.is_triple() => 3,
+            None => 1,
+        };
+        let part = self.bar_length().divide(parts);
+        part.into_iter().flat_map(move |part| (0..parts).map(move |nth| part * nth))
+    }
+
+    /// The meter of half a bar; `None` for bars with an odd number of beats other than one, and for
+    /// beats that are too short to be divided.
+    pub fn half(self) -> Option<Self> {
+        match self.beats {
+            1 => Self::new(1, self.unit.checked_mul(2)?),
+            beats if beats.is_multiple_of(2) => Self::new(beats / 2, self.unit),
+            _ => None,
+        }
+    }
+
     /// The beat, counted from 1, in which a place of the bar falls, and how far into the beat it
     /// lies.
     pub fn beat(self, at: Duration) -> (u32, Duration) {

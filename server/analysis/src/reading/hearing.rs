@@ -25,6 +25,8 @@ pub struct Hearing {
     pub pursuits: Pair<Option<Box<Pursuit>>>,
     /// The suspensions of one kind that each voice has just brought.
     pub chains: Pair<Option<Chain>>,
+    /// When a harmony entered inside a bar, as long as another might still do so there.
+    changed_inside: Option<Duration>,
     weak_beats: ArrayVec<(Duration, Part), WEAK_BEATS>,
 }
 
@@ -98,11 +100,27 @@ impl Hearing {
             figures: Pair { upper: upper.figure, lower: lower.figure },
             pursuits: Pair { upper: upper.pursuit, lower: lower.pursuit },
             chains: self.chains,
+            changed_inside: self.change_inside(step, harmony),
             weak_beats: self.weak_beats.clone(),
         };
         next.count_suspensions(step, outcomes);
         next.remember_weak_beat(step);
         next
+    }
+
+    /// Whether the bar of a moment has had a second harmony before it.
+    pub(super) fn has_changed_inside(&self, step: &Step<'_>) -> bool {
+        self.changed_inside.is_some_and(|at| step.setting.bar_of(at) == step.bar())
+    }
+
+    /// Forgotten on the last main beat, so that ways of hearing that differ no more are merged.
+    fn change_inside(&self, step: &Step<'_>, harmony: Option<HarmonyId>) -> Option<Duration> {
+        let mut beats = step.setting.meter.main_beats();
+        if step.is_downbeat() || !beats.any(|beat| beat > step.within_bar()) {
+            return None;
+        }
+        let enters = (self.harmony != harmony).then_some(step.now.onset);
+        self.changed_inside.or(enters)
     }
 
     fn count_suspensions(&mut self, step: &Step<'_>, outcomes: &[Outcome]) {

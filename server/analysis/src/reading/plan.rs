@@ -7,8 +7,9 @@
 //!   - `yes`: every bar stands for a harmony (Bridge 1877; Lehmann 1907; Lavignac 1895)
 //! - `per-bar`: how many harmonies a bar may have
 //!   - `one`: one (Bridge 1877, in first and second species)
-//!   - `two`: two, of which the second enters in the middle of the bar (Bridge 1877, from third
-//!     species on; common practice)
+//!   - `two`: two, of which the second enters in the middle of the bar, or in bars of three on the
+//!     second or third beat, unless that is the last quarter (Bridge 1877, from third species on;
+//!     common practice)
 //! - `vocabulary.major`: the harmonies of major, with the inversions in which they may stand
 //!   - *a list of numerals such as V6*: triads in root position and first inversion, vii° only in
 //!     first inversion; sevenths where the school has them (Bridge 1877, ch. 6; Lehmann 1907); second
@@ -31,7 +32,7 @@
 //!   - *seven whole numbers*: 0 is the readiest (common practice)
 //! - `costs.change`: what a new harmony costs, instead of the old one prolonged
 //!   - *a whole number*: the more, the longer harmonies are held (common practice)
-//! - `costs.change-inside`: what a new harmony costs in the middle of a bar
+//! - `costs.change-inside`: what a new harmony costs that enters inside a bar
 //!   - *a whole number*: the more, the rarer it is (common practice)
 //! - `costs.weak-motion`: what the dominant costs that goes to the supertonic or the subdominant
 //!   - *a whole number*: the more, the rarer it is (common practice)
@@ -57,7 +58,7 @@
 
 use std::collections::BTreeMap;
 
-use bicinium_theory::{Mode, Numeral};
+use bicinium_theory::{Duration, Meter, Mode, Numeral};
 use serde::Deserialize;
 
 use crate::rulebook::Spelt;
@@ -96,7 +97,7 @@ pub enum PerBar {
     /// One.
     #[default]
     One,
-    /// Two; the second enters in the middle of the bar.
+    /// Two; the second enters on a later main beat.
     Two,
 }
 
@@ -109,7 +110,7 @@ pub struct Costs {
     degrees: [u32; 7],
     /// A new harmony instead of the old one prolonged.
     pub change: u32,
-    /// A new harmony in the middle of a bar.
+    /// A new harmony that enters inside a bar.
     pub change_inside: u32,
     /// The dominant going to the supertonic or the subdominant.
     pub weak_motion: u32,
@@ -131,6 +132,18 @@ pub struct Costs {
     pub suspension: u32,
     /// Up to this much above the best reading, another one is kept as an alternative.
     pub alternatives: u32,
+}
+
+impl PerBar {
+    /// Whether a second harmony may enter at a place within a bar: on a main beat after the first,
+    /// and in bars of three not so late that only a quarter is left to it.
+    pub(super) fn may_enter(self, meter: Meter, within: Duration) -> bool {
+        let is_too_late = meter.is_triple() && within + Duration::QUARTER >= meter.bar_length();
+        match self {
+            Self::One => false,
+            Self::Two => !is_too_late && meter.main_beats().skip(1).any(|beat| beat == within),
+        }
+    }
 }
 
 impl Costs {

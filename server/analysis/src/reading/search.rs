@@ -142,8 +142,8 @@ impl Layer {
         let step = passage.step(index);
         let choices = passage.listener.choices(&step);
         for (from, node) in self.nodes.iter().enumerate() {
-            for harmony in choices.as_deref().unwrap_or(&[node.hearing.harmony]) {
-                let heard = passage.listener.hear(step, &node.hearing, *harmony, Detail::Counted);
+            for harmony in choices.after(&node.hearing, &step) {
+                let heard = passage.listener.hear(step, &node.hearing, harmony, Detail::Counted);
                 let total = node.cost + heard.cost;
                 let to = *known.entry(heard.after.clone()).or_insert(next.nodes.len());
                 next.edges.push(Edge { from, to, cost: heard.cost });

@@ -4,7 +4,7 @@
 use std::fmt;
 use std::str::FromStr;
 
-use bicinium_theory::Duration;
+use bicinium_theory::{Duration, Meter};
 
 use super::figure::{Due, Ending, Outcome, Shape};
 use crate::judge::{Memory, Sounded};
@@ -96,21 +96,23 @@ pub fn sounds_above(voice: VoiceId, dissonance: Sounded) -> bool {
 }
 
 /// When a note held into a dissonance at a place has to be resolved: on the next weak main beat, in
-/// bars of three on one of the two.
+/// bars of three on one of the two. A middle of the bar is divided like a bar of its own. Elsewhere
+/// a bar is time enough.
 pub(super) fn due(setting: &Setting, at: Duration) -> Due {
     let within = setting.within_bar(at);
-    let bar = setting.bar_length();
-    let part = |parts: u32| bar.divide(parts).filter(|part| part.ticks() > 0);
-    let is_middle = part(2) == Some(within);
-    let is_downbeat = within == Duration::ZERO;
-    match (setting.meter.is_triple(), part(2), part(3), part(4)) {
-        (true, _, Some(third), _) if is_downbeat => {
-            Due { earliest: at + third, latest: at + third * 2 }
-        }
-        (false, Some(half), _, _) if is_downbeat => Due { earliest: at + half, latest: at + half },
-        (false, _, _, Some(quarter)) if is_middle => {
-            Due { earliest: at + quarter, latest: at + quarter }
-        }
-        _ => Due { earliest: at, latest: at + bar },
-    }
+    let start = at - within;
+    weaker_beats(setting.meter, start, at)
+        .or_else(|| {
+            let half = setting.meter.half()?;
+            weaker_beats(half, start + half.bar_length(), at)
+        })
+        .unwrap_or(Due { earliest: at, latest: at + setting.bar_length() })
+}
+
+/// The main beats after the first one, if that stands at a place.
+fn weaker_beats(meter: Meter, start: Duration, at: Duration) -> Option<Due> {
+    let mut weaker = meter.main_beats().skip(1).filter(|_| start == at);
+    let earliest = weaker.next()?;
+    let latest = weaker.last().unwrap_or(earliest);
+    Some(Due { earliest: at + earliest, latest: at + latest })
 }

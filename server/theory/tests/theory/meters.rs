@@ -61,6 +61,49 @@ fn triple_time_is_told_by_the_beats() {
     }
 }
 
+/// The main beats, counted in moving notes of a value from 0.
+fn main_beats(meter: &str, unit: Duration) -> Vec<u32> {
+    read::<Meter>(meter).main_beats().map(|beat| beat.ticks() / unit.ticks()).collect()
+}
+
+#[test]
+fn a_bar_has_its_main_beats_on_its_halves_or_its_thirds() {
+    let cases: [(&str, Duration, &[u32]); 12] = [
+        ("2/2", Duration::QUARTER, &[0, 2]),
+        ("4/4", Duration::QUARTER, &[0, 2]),
+        ("4/2", Duration::HALF, &[0, 2]),
+        ("1/1", Duration::QUARTER, &[0, 2]),
+        ("3/2", Duration::HALF, &[0, 1, 2]),
+        ("3/4", Duration::QUARTER, &[0, 1, 2]),
+        ("6/4", Duration::QUARTER, &[0, 3]),
+        ("12/8", Duration::EIGHTH, &[0, 6]),
+        ("9/4", Duration::QUARTER, &[0, 3, 6]),
+        ("9/8", Duration::EIGHTH, &[0, 3, 6]),
+        ("5/4", Duration::QUARTER, &[0]),
+        ("7/8", Duration::EIGHTH, &[0]),
+    ];
+    for (meter, unit, expected) in cases {
+        assert_eq!(main_beats(meter, unit), expected, "{meter}");
+    }
+}
+
+#[test]
+fn half_a_bar_is_a_smaller_bar() {
+    for (meter, half) in [
+        ("4/4", Some("2/4")),
+        ("2/2", Some("1/2")),
+        ("6/4", Some("3/4")),
+        ("12/8", Some("6/8")),
+        ("1/1", Some("1/2")),
+        ("1/16", None),
+        ("3/2", None),
+        ("5/4", None),
+        ("9/8", None),
+    ] {
+        assert_eq!(read::<Meter>(meter).half(), half.map(read::<Meter>), "{meter}");
+    }
+}
+
 #[test]
 fn what_is_wrong_with_a_meter_is_told_apart() {
     let cases = [
@@ -104,6 +147,16 @@ proptest! {
         let weight = meter.weight(Duration::from_ticks(at), Duration::from_ticks(unit));
         let begins_a_bar = at % meter.bar_length().ticks() == 0;
         prop_assert_eq!(weight == Weight::Downbeat, begins_a_bar);
+    }
+
+    #[test]
+    fn main_beats_are_equally_far_apart(beats in 1_u8..=12, power in 0_u32..=4) {
+        let meter = Meter::new(beats, 1 << power).expect("a meter");
+        let places: Vec<_> = meter.main_beats().chain([meter.bar_length()]).collect();
+        prop_assert_eq!(places[0], Duration::ZERO);
+        prop_assert!(places.windows(2).all(|pair| pair[1] - pair[0] == places[1]));
+        let half = meter.half().map(|half| half.bar_length() * 2);
+        prop_assert!(half.is_none_or(|whole| whole == meter.bar_length()));
     }
 
     #[test]
