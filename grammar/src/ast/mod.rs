@@ -11,6 +11,7 @@ mod settings;
 
 pub use bars::{Bar, Item, ItemKind, NoteItem};
 pub use licence::{Licence, Place};
+pub(crate) use rows::is_gap;
 pub use rows::{HarmonyRow, LineRow, Role, Row, VoiceRow};
 pub use settings::{Setting, SettingValue, Use};
 

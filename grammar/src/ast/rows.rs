@@ -53,6 +53,20 @@ impl Row {
             Self::Harmony(row) => row.bars(),
         }
     }
+
+    /// Whether a blank line stands between the row before and this one. A line with a comment is not
+    /// blank.
+    pub fn follows_a_gap(&self) -> bool {
+        let before = std::iter::successors(self.syntax().prev_sibling(), SyntaxNode::prev_sibling);
+        before.take_while(|line| !is_row(line)).any(|line| is_gap(&line))
+    }
+
+    fn syntax(&self) -> &SyntaxNode {
+        match self {
+            Self::Voice(row) => &row.0,
+            Self::Harmony(row) => &row.0,
+        }
+    }
 }
 
 /// What every row has, whatever stands in its bars.
@@ -135,6 +149,16 @@ pub(super) fn rows(block: &SyntaxNode) -> Vec<Row> {
         _ => None,
     };
     block.children().filter_map(row).collect()
+}
+
+fn is_row(line: &SyntaxNode) -> bool {
+    matches!(line.kind(), SyntaxKind::VoiceRow | SyntaxKind::HarmonyRow)
+}
+
+/// Whether a line is blank, without so much as a comment.
+pub(crate) fn is_gap(line: &SyntaxNode) -> bool {
+    let mut tokens = read::tokens(line);
+    line.kind() == SyntaxKind::BlankLine && !tokens.any(|token| token.kind() == SyntaxKind::Comment)
 }
 
 fn words(row: &SyntaxNode) -> impl Iterator<Item = SyntaxToken> {

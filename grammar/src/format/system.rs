@@ -7,6 +7,7 @@ use unicode_width::UnicodeWidthStr;
 use super::CleanLine;
 use super::grid::{self, Cell};
 use super::line::{INDENT, tokens, with_comment, word};
+use crate::ast;
 use crate::syntax::{SyntaxKind, SyntaxNode};
 
 /// The texts of all rows of a block that can be set, by the place of their lines in the block.
@@ -77,7 +78,7 @@ impl System {
             SyntaxKind::VoiceRow => self.take_voice(voice(line)?),
             SyntaxKind::LineRow => self.next(),
             SyntaxKind::HarmonyRow => self.take_harmony(),
-            SyntaxKind::BlankLine if !has_comment(line) && self.voices.len() > 1 => {
+            SyntaxKind::BlankLine if ast::is_gap(line) && self.voices.len() > 1 => {
                 self.next();
                 return None;
             }
@@ -105,10 +106,6 @@ impl System {
         self.voices.clear();
         self.harmonies = 0;
     }
-}
-
-fn has_comment(line: &SyntaxNode) -> bool {
-    tokens(line).any(|token| token.kind() == SyntaxKind::Comment)
 }
 
 /// The widths of what stands before the first barlines of a block.

@@ -1,5 +1,6 @@
 //! Which row belongs to which voice. Rows come in systems: a system ends where a voice comes again,
-//! and its shorter rows are filled up with blank bars, so that bar stands under bar in the next.
+//! or at a blank line once it has both voices. Its shorter rows are filled up with blank bars, so
+//! that bar stands under bar in the next.
 
 use bicinium_grammar::{TextRange, ast};
 use bicinium_theory::Register;
@@ -67,7 +68,11 @@ pub(super) fn sort(block: &ast::ExerciseBlock, findings: &mut Vec<Finding>) -> R
     let rows = block.rows();
     let names = Names::of(&rows);
     let mut sorter = Sorter { names, rows: Rows::default(), system: Vec::new(), findings };
-    for row in &rows {
+    for (index, row) in rows.iter().enumerate() {
+        // A harmony row behind the last system has no other one that it could belong to.
+        if row.follows_a_gap() && rows[index..].iter().any(is_voice) {
+            sorter.pass_gap();
+        }
         sorter.take(row);
     }
     sorter.finish(block)
@@ -94,6 +99,10 @@ impl Names {
         }
         Self { registers, count: all.len() }
     }
+}
+
+fn is_voice(row: &ast::Row) -> bool {
+    matches!(row, ast::Row::Voice(_))
 }
 
 fn register(row: &ast::VoiceRow) -> Option<Register> {
@@ -155,12 +164,23 @@ impl Sorter<'_> {
         VoiceId::BOTH.get(index).copied()
     }
 
+    /// A blank line ends a system that has both voices.
+    fn pass_gap(&mut self) {
+        if VoiceId::BOTH.into_iter().all(|voice| self.system.contains(&Part::Voice(voice))) {
+            self.close_system();
+        }
+    }
+
     fn begin(&mut self, part: Part) {
         if self.system.contains(&part) {
-            self.rows.close_system();
-            self.system.clear();
+            self.close_system();
         }
         self.system.push(part);
+    }
+
+    fn close_system(&mut self) {
+        self.rows.close_system();
+        self.system.clear();
     }
 
     fn take_head(&mut self, voice: VoiceId, register: Register, row: &ast::VoiceRow) {
