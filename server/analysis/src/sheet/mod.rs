@@ -25,7 +25,7 @@ pub use judged::{Exercise, Judged};
 pub use licensing::{UNKNOWN_RULE, UNUSED_LICENCE};
 pub use rulebook::RULEBOOK;
 pub use snapshot::{Located, Placed, Snapshot};
-pub use trial::{Account, Change, Tally};
+pub use trial::{Account, Change, Tally, is_accepted};
 pub use unfinished::UNFINISHED;
 
 /// A sheet, judged.

@@ -6,7 +6,7 @@ use bicinium_theory::{Duration, Pitch};
 use super::judged::Exercise;
 use crate::finding::Level;
 use crate::judge::{Breach, Spot, judge};
-use crate::score::{Licence, Score, Sound, VoiceId};
+use crate::score::{Score, Sound, VoiceId};
 
 /// A note put in place of another.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
@@ -57,7 +57,7 @@ impl Exercise {
 
 impl Account {
     fn of(score: &Score, breaches: &[Breach]) -> Self {
-        let stands = |breach: &&Breach| !score.licences.iter().any(|l| accepts(l, score, breach));
+        let stands = |breach: &&Breach| !is_accepted(score, breach);
         let kept = breaches.iter().filter(stands);
         Self { breaches: kept.map(|breach| (breach.rule, breach.level, breach.spot)).collect() }
     }
@@ -84,7 +84,9 @@ impl Account {
     }
 }
 
-fn accepts(licence: &Licence, score: &Score, breach: &Breach) -> bool {
+/// Whether a licence of the exercise accepts a breach.
+pub fn is_accepted(score: &Score, breach: &Breach) -> bool {
     let place = super::place(&score.setting, breach.spot.onset);
-    licence.accepts(breach.rule, Some((place.bar, place.beat)))
+    let place = Some((place.bar, place.beat));
+    score.licences.iter().any(|licence| licence.accepts(breach.rule, place))
 }
