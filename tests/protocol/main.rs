@@ -2,6 +2,7 @@
 
 mod diagnostics;
 mod edits;
+mod holes;
 mod life;
 mod malformed;
 mod pages;

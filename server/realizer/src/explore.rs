@@ -57,10 +57,8 @@ struct Stand {
 impl Search<'_> {
     fn run(mut self) -> Realizations {
         let mut path: Vec<Moment> = Vec::new();
-        let mut stands = match self.slots.is_empty() {
-            true => Vec::new(),
-            false => vec![self.stand(State::start(), &path)],
-        };
+        let first = (!self.slots.is_empty()).then(|| self.stand(State::start(), &path));
+        let mut stands: Vec<_> = first.into_iter().collect();
         while let Some(stand) = stands.last_mut() {
             let Some(strokes) = stand.untried.pop() else {
                 stands.pop();

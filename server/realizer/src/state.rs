@@ -50,7 +50,7 @@ impl Bench<'_> {
         let memory = state.memory.after(now);
         let step =
             Step { setting: &self.score.setting, before: &state.memory, now, after: &memory };
-        let breaches = self.ask(|report| self.listener.rules.step(&step, report));
+        let breaches = ask(|report| self.listener.rules.step(&step, report));
         let own = self.admit(&breaches)? + resistance::of_notes(&step);
         let hearings = self.hear(state, &step)?;
         Ok(State { hearings, resistance: state.resistance + own, memory })
@@ -59,14 +59,8 @@ impl Bench<'_> {
     /// What the whole costs, or the rules that close the way at its end.
     pub(crate) fn close(&self, state: &State, moments: &[Moment]) -> Result<u64, Closed> {
         let close = Close { setting: &self.score.setting, moments, memory: &state.memory };
-        let breaches = self.ask(|report| self.listener.rules.close(&close, report));
+        let breaches = ask(|report| self.listener.rules.close(&close, report));
         Ok(state.resistance() + self.admit(&breaches)?)
-    }
-
-    fn ask(&self, question: impl FnOnce(&mut Report)) -> Vec<Breach> {
-        let mut report = Report::new(Detail::Counted);
-        question(&mut report);
-        report.into_breaches()
     }
 
     /// What breaches cost that are no faults, or are accepted; the rules of those that are.
@@ -99,4 +93,10 @@ impl Bench<'_> {
         }
         if heard.is_empty() { Err(closed) } else { Ok(heard.into_iter().collect()) }
     }
+}
+
+fn ask(question: impl FnOnce(&mut Report)) -> Vec<Breach> {
+    let mut report = Report::new(Detail::Counted);
+    question(&mut report);
+    report.into_breaches()
 }

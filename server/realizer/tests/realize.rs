@@ -62,11 +62,12 @@ fn agrees_with_trying(text: &str) {
     assert_eq!(ours.len() as u64, realizations.count, "every way once\n{text}");
     let all = by_trying(&exercise, &realizations);
     assert!(ours.is_subset(&all), "{:?}", ours.difference(&all).collect::<Vec<_>>());
-    let usual: BTreeSet<_> = all.into_iter().filter(|way| way.iter().all(is_natural)).collect();
+    let usual: BTreeSet<_> =
+        all.into_iter().filter(|way| way.iter().copied().all(is_natural)).collect();
     assert!(usual.is_subset(&ours), "{:?}", usual.difference(&ours).collect::<Vec<_>>());
 }
 
-fn is_natural(pitch: &Pitch) -> bool {
+fn is_natural(pitch: Pitch) -> bool {
     pitch.accidental() == Accidental::NATURAL
 }
 

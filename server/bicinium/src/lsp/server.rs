@@ -108,6 +108,17 @@ impl LanguageServer for Server {
         answer(asked, move |judged| convert::hover::hover(judged, at.position, &client)).await
     }
 
+    async fn completion(
+        &self,
+        params: lsp::CompletionParams,
+    ) -> Result<Option<lsp::CompletionResponse>> {
+        let at = params.text_document_position;
+        let Some(asked) = self.documents.ask(&at.text_document.uri) else { return Ok(None) };
+        let client = self.profile();
+        let complete = convert::completion::completion;
+        answer(asked, move |judged| complete(judged, at.position, &client)).await
+    }
+
     async fn code_action(
         &self,
         params: lsp::CodeActionParams,

@@ -3,6 +3,7 @@
 //! Nothing here decides anything about music or keeps any state.
 
 pub(super) mod action;
+pub(super) mod completion;
 pub(super) mod diagnostic;
 pub(super) mod edit;
 pub(super) mod format;

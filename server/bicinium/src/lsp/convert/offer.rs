@@ -26,6 +26,7 @@ fn capabilities(client: &ClientProfile) -> lsp::ServerCapabilities {
         position_encoding: position_encoding(client),
         text_document_sync: Some(synchronization().into()),
         hover_provider: Some(lsp::HoverProviderCapability::Simple(true)),
+        completion_provider: Some(completions()),
         code_action_provider: code_actions(client),
         document_formatting_provider: Some(lsp::OneOf::Left(true)),
         diagnostic_provider: diagnostics(client),
@@ -51,10 +52,21 @@ fn synchronization() -> lsp::TextDocumentSyncOptions {
     }
 }
 
+/// Choices come at a hole as soon as it is written.
+fn completions() -> lsp::CompletionOptions {
+    lsp::CompletionOptions {
+        trigger_characters: Some(vec!["?".to_owned()]),
+        ..lsp::CompletionOptions::default()
+    }
+}
+
 fn code_actions(client: &ClientProfile) -> Option<lsp::CodeActionProviderCapability> {
     client.can(Ability::CodeActionLiterals).then(|| {
         lsp::CodeActionProviderCapability::Options(lsp::CodeActionOptions {
-            code_action_kinds: Some(vec![lsp::CodeActionKind::QUICKFIX]),
+            code_action_kinds: Some(vec![
+                lsp::CodeActionKind::QUICKFIX,
+                lsp::CodeActionKind::REFACTOR_REWRITE,
+            ]),
             ..lsp::CodeActionOptions::default()
         })
     })

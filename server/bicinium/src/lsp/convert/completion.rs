@@ -1,0 +1,36 @@
+//! What a hole may become, as completions that replace it.
+//!
+//! It must not know how the pitches are found.
+
+use tower_lsp::lsp_types as lsp;
+
+use crate::features::openings::{Choice, choices};
+use crate::lsp::client::ClientProfile;
+use crate::lsp::document::Judged;
+
+/// The completions at a place; nothing where there is no hole.
+pub(in crate::lsp) fn completion(
+    judged: &Judged,
+    at: lsp::Position,
+    client: &ClientProfile,
+) -> Option<lsp::CompletionResponse> {
+    let offset = judged.text.bytes(lsp::Range::new(at, at), client.encoding).start;
+    let found = choices(&judged.snapshot, offset)?;
+    let range = judged.text.range(found.range.clone(), client.encoding);
+    let items = found.choices.iter().enumerate();
+    let items = items.map(|(rank, choice)| item(rank, choice, range)).collect();
+    Some(lsp::CompletionResponse::List(lsp::CompletionList { is_incomplete: false, items }))
+}
+
+fn item(rank: usize, choice: &Choice, range: lsp::Range) -> lsp::CompletionItem {
+    lsp::CompletionItem {
+        label: choice.pitch.clone(),
+        kind: Some(lsp::CompletionItemKind::VALUE),
+        detail: Some(choice.detail.clone()),
+        sort_text: Some(format!("{rank:03}")),
+        filter_text: Some("?".to_owned()),
+        preselect: (rank == 0).then_some(true),
+        text_edit: Some(lsp::TextEdit::new(range, choice.pitch.clone()).into()),
+        ..lsp::CompletionItem::default()
+    }
+}

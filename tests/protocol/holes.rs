@@ -1,0 +1,78 @@
+//! Holes: what the server offers there is what the judge lets stand.
+
+use bicinium_tests::{Delivery, Editor, Encoding, about};
+use serde_json::{Value, json};
+
+const SHEET: &str = "file:///holes.bicinium";
+
+const HOLES: &str = "rulebook tonal
+key C major
+
+exercise
+  species 1
+  soprano counter | G4 | ? | C5 | B4 | ? | C5 |
+  tenor   cantus  | C4 | E4 | F4 | G4 | D4 | C4 |
+";
+
+fn completions(editor: &mut Editor, byte: usize) -> Value {
+    let mut params = about(SHEET);
+    params["position"] = editor.screen(SHEET).position(byte);
+    editor.client.request("textDocument/completion", &params)
+}
+
+/// The faults of the sheet as it stands.
+fn faults(editor: &mut Editor) -> usize {
+    let report = editor.pull(SHEET, None);
+    let items = report["items"].as_array().expect("a report has items");
+    items.iter().filter(|item| item["severity"] == 1).count()
+}
+
+#[test]
+fn a_hole_offers_the_pitches_from_which_the_end_is_reached() {
+    let text = HOLES.replacen("| ? |", "| C5 |", 1);
+    let mut editor = Editor::start(Encoding::Utf8, Delivery::Pull);
+    editor.open(SHEET, &text);
+    let hole = text.find('?').unwrap();
+    let offered = completions(&mut editor, hole);
+    let items = offered["items"].as_array().unwrap().clone();
+    assert!(!items.is_empty());
+    for item in items {
+        let pitch = item["textEdit"]["newText"].as_str().unwrap();
+        assert_eq!(item["label"], pitch);
+        assert!(item["detail"].as_str().unwrap().ends_with("over D4"), "{item}");
+        editor.edit(SHEET, &(hole..hole + 1), pitch);
+        assert_eq!(faults(&mut editor), 0, "{pitch}");
+        editor.edit(SHEET, &(hole..hole + pitch.len()), "?");
+    }
+    editor.end();
+}
+
+#[test]
+fn elsewhere_nothing_is_offered() {
+    let mut editor = Editor::start(Encoding::Utf8, Delivery::Pull);
+    editor.open(SHEET, HOLES);
+    let note = HOLES.find("G4").unwrap();
+    assert_eq!(completions(&mut editor, note), Value::Null);
+    editor.end();
+}
+
+#[test]
+fn all_holes_are_filled_at_once() {
+    let mut editor = Editor::start(Encoding::Utf8, Delivery::Pull);
+    editor.open(SHEET, HOLES);
+    let hole = HOLES.find('?').unwrap();
+    let context = json!({"diagnostics": [], "only": ["refactor.rewrite"]});
+    let actions = editor.actions(SHEET, &(hole..hole), &context);
+    assert!(actions.len() > 1, "{actions:?}");
+    for action in actions {
+        let mut screen = editor.screen(SHEET).clone();
+        screen.apply(&action["edit"]["changes"][SHEET]);
+        let filled = screen.text.clone();
+        assert!(!filled.contains('?'), "{filled}");
+        let mut other = Editor::start(Encoding::Utf8, Delivery::Pull);
+        other.open(SHEET, &filled);
+        assert_eq!(faults(&mut other), 0, "{filled}");
+        other.end();
+    }
+    editor.end();
+}
