@@ -80,8 +80,8 @@ impl Bench<'_> {
         let mut heard: HashMap<Hearing, u64> = HashMap::new();
         let mut closed = Closed::new();
         for (before, against) in &state.hearings {
-            for harmony in choices.as_deref().unwrap_or(&[before.harmony]) {
-                let listened = self.listener.hear(*step, before, *harmony, Detail::Counted);
+            for harmony in choices.after(before, step) {
+                let listened = self.listener.hear(*step, before, harmony, Detail::Counted);
                 match self.admit(&listened.breaches) {
                     Ok(cost) => {
                         let known = heard.entry(listened.after).or_insert(u64::MAX);
