@@ -5,6 +5,7 @@ mod edits;
 mod holes;
 mod life;
 mod malformed;
+mod mending;
 mod pages;
 mod positions;
 mod questions;
