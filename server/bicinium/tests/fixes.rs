@@ -55,19 +55,40 @@ fn sheets() -> Vec<PathBuf> {
 
 #[test]
 fn every_fix_of_every_fixture_keeps_its_promise() {
-    let mut count = 0;
+    let (mut count, mut pairs) = (0, 0);
     for path in sheets() {
         let text = std::fs::read_to_string(&path).unwrap();
         let before = judged(&text);
         for (number, located) in before.findings().enumerate() {
             let of_finding = |fix: &Fix| fix.mends.contains(&number);
-            for fix in fixes(&before, &located.range()).into_iter().filter(of_finding) {
+            let offered = fixes(&before, &located.range());
+            assert_offered_once(&path, &offered);
+            for fix in offered.into_iter().filter(of_finding) {
                 check(&path, &text, located.finding, &fix);
                 count += 1;
+                pairs += usize::from(tells_of_two(&fix));
             }
         }
     }
     assert!(count > 50, "only {count} fixes were tried");
+    assert!(pairs > 5, "only {pairs} change two notes");
+}
+
+/// What mends several findings is offered once for all of them.
+fn assert_offered_once(path: &Path, offered: &[Fix]) {
+    for (number, fix) in offered.iter().enumerate() {
+        let again = offered[..number].iter().find(|other| other.edits == fix.edits);
+        assert_eq!(again, None, "{}", path.display());
+    }
+}
+
+/// Whether a fix writes two notes, and then names them beside each other.
+fn tells_of_two(fix: &Fix) -> bool {
+    let [(_, first), (_, second)] = fix.edits.as_slice() else { return false };
+    let writes = fix.title.starts_with("Write ");
+    let told = format!("Write {first} and {second} instead of ");
+    assert!(!writes || fix.title.starts_with(&told), "{}", fix.title);
+    writes
 }
 
 fn check(path: &Path, text: &str, finding: &Finding, fix: &Fix) {

@@ -52,7 +52,7 @@ impl Rule for EarlyResolution {
         for suspension in kinds::resolved(step).filter(|found| is_past(found.resolution)) {
             report.at(suspension.voice, suspension.note.onset, || {
                 Words::new(format!(
-                    "{} too early, before the next main beat, where the line has gone on. Bring {} \
+                    "{}, comes to it too early: on the next main beat the line has gone on. Bring {} \
                      there, whatever decorates it before.",
                     suspension.tell(step),
                     suspension.resolution.pitch,

@@ -101,10 +101,16 @@ impl Telling<'_> {
                 " on the strong beat, where only a consonance may be struck".to_owned()
             }
             Failure::NotPrepared => ", and no note leads to it by step".to_owned(),
+            Failure::NotReachedByStep(from) if from.pitch == self.outcome.link.note.pitch => {
+                format!(", and it is not reached by step: {} is only struck again", from.pitch)
+            }
             Failure::NotReachedByStep(from) => {
                 format!(", and it is not reached by step: the line leaps to it from {}", from.pitch)
             }
             Failure::NotProlonged => self.not_prolonged(),
+            Failure::LeftByLeap(next) if next.pitch == self.outcome.link.note.pitch => {
+                ", and is struck again instead of going on".to_owned()
+            }
             Failure::LeftByLeap(next) => format!(", and is left by a leap to {}", next.pitch),
             Failure::TurnedBack(next) => {
                 format!(", and turns back to {} instead of to the note it came from", next.pitch)

@@ -18,7 +18,7 @@ pub struct Fix {
     pub title: String,
     /// The changes of the text: ranges in bytes of the sheet, and what stands there instead.
     pub edits: Vec<(Range<usize>, String)>,
-    /// Whether it is the best of those for the same finding.
+    /// Whether it is the best for one of the findings that it mends.
     pub preferred: bool,
     /// The findings it mends, as their numbers in the order of the snapshot.
     pub mends: Vec<usize>,
@@ -28,9 +28,21 @@ pub struct Fix {
 pub fn fixes(snapshot: &Snapshot, range: &Range<usize>) -> Vec<Fix> {
     let numbered = snapshot.findings().enumerate();
     let touched = numbered.filter(|(_, located)| touches(&located.range(), range));
-    touched
-        .flat_map(|(number, located)| of_finding(located.block, number, located.finding))
-        .collect()
+    let all =
+        touched.flat_map(|(number, located)| of_finding(located.block, number, located.finding));
+    all.fold(Vec::new(), joined)
+}
+
+/// The fixes with one more, which is said only once where it mends several findings.
+fn joined(mut fixes: Vec<Fix>, fix: Fix) -> Vec<Fix> {
+    match fixes.iter_mut().find(|known| known.edits == fix.edits) {
+        Some(known) => {
+            known.preferred |= fix.preferred;
+            known.mends.extend(fix.mends);
+        }
+        None => fixes.push(fix),
+    }
+    fixes
 }
 
 /// What can be done about one finding, best first.

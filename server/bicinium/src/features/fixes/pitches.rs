@@ -168,13 +168,22 @@ impl Mending {
         let edit = |change: &Change| {
             Some((block.in_sheet(event(change)?.range), change.pitch.to_string()))
         };
-        let told = |change: &Change| {
-            let bar = score.setting.bar_of(change.onset) + 1;
-            Some(format!("{} instead of {} in bar {bar}", change.pitch, event(change)?.pitch()?))
-        };
-        let titles: Vec<_> = self.changes.iter().filter_map(told).collect();
         let edits = self.changes.iter().filter_map(edit).collect();
-        Proposal { title: format!("Write {}", titles.join(", ")), edits, mends_it: true }
+        Proposal { title: self.title(score), edits, mends_it: true }
+    }
+
+    /// "Write D4 and C4 instead of E4 and G4 in bars 6 and 7".
+    fn title(&self, score: &Score) -> String {
+        let old = |change: &Change| score.lines[change.voice].event_at(change.onset)?.pitch();
+        let together = |parts: Vec<String>| parts.join(" and ");
+        let new = together(self.changes.iter().map(|change| change.pitch.to_string()).collect());
+        let old = self.changes.iter().filter_map(old).map(|pitch| pitch.to_string()).collect();
+        let mut bars: Vec<_> =
+            self.changes.iter().map(|change| score.setting.bar_of(change.onset) + 1).collect();
+        bars.dedup();
+        let word = if bars.len() == 1 { "bar" } else { "bars" };
+        let bars = together(bars.iter().map(ToString::to_string).collect());
+        format!("Write {new} instead of {} in {word} {bars}", together(old))
     }
 }
 

@@ -1,6 +1,8 @@
 //! What is said about a note: its pitch, its place in the key, what it makes with the other voice,
 //! how the line comes to it and goes on, the harmony, what it does there, and what was found.
 
+use std::cmp::Ordering;
+
 use bicinium_analysis::Exercise;
 use bicinium_analysis::finding::Finding;
 use bicinium_analysis::judge::Heard;
@@ -61,7 +63,11 @@ fn vertical(score: &Score, voice: VoiceId, note: Heard) -> Option<String> {
     } else {
         "a dissonance"
     };
-    let side = if note.pitch < other { "under" } else { "over" };
+    let side = match note.pitch.cmp(&other) {
+        Ordering::Less => "under",
+        Ordering::Equal => "with",
+        Ordering::Greater => "over",
+    };
     let compound = interval.is_compound();
     let simple = compound.then(|| format!(", a compound {}", interval.simple().words()));
     let name = wording::an_interval(interval);
@@ -81,7 +87,7 @@ fn motion(score: &Score, onset: Duration) -> Option<String> {
         |(above, below): (Pitch, Pitch)| Interval::between(below.min(above), below.max(above));
     let from = interval((upper.0, lower.0));
     let to = interval((upper.1, lower.1));
-    Some(format!("{} motion, {from} to {to}", motion.name()))
+    Some(format!("{}, {from} to {to}", motion.name()))
 }
 
 fn last_moment_before(score: &Score, onset: Duration) -> Option<Duration> {
