@@ -2,6 +2,7 @@
 
 #![cfg(test)]
 
+mod ansi;
 mod check;
 mod differences;
 mod explain;
@@ -9,10 +10,12 @@ mod format;
 mod help;
 mod json;
 mod pages;
+mod pictures;
 mod rulebook;
 mod run;
 mod sarif;
 mod schools;
+mod screen;
 mod switches;
 mod text;
 mod tour;
