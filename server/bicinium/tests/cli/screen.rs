@@ -45,7 +45,7 @@ pub fn picture(command: &str, printed: &str) -> String {
         writeln!(svg, "<path class=\"staff\" d=\"M{MARGIN} {y}H{}\"/>", width - MARGIN).unwrap();
     }
     let prompt = Run { text: format!("> {command}"), look: vec![1] };
-    row(&mut svg, HEAD + MARGIN - 6.0, &[prompt]);
+    row(&mut svg, HEAD + MARGIN - 12.0, &[prompt]);
     for (number, runs) in rows.iter().enumerate() {
         row(&mut svg, HEAD + MARGIN + ROW * (count(number) + 1.0), runs);
     }
