@@ -2,6 +2,7 @@
 //!
 //! It must not know how the pitches are found.
 
+use bicinium_realizer::Extent;
 use tower_lsp::lsp_types as lsp;
 
 use crate::features::openings::{Choice, choices};
@@ -19,7 +20,8 @@ pub(in crate::lsp) fn completion(
     let range = judged.text.range(found.range.clone(), client.encoding);
     let items = found.choices.iter().enumerate();
     let items = items.map(|(rank, choice)| item(rank, choice, range)).collect();
-    Some(lsp::CompletionResponse::List(lsp::CompletionList { is_incomplete: false, items }))
+    let is_incomplete = found.extent == Extent::AtLeast;
+    Some(lsp::CompletionResponse::List(lsp::CompletionList { is_incomplete, items }))
 }
 
 fn item(rank: usize, choice: &Choice, range: lsp::Range) -> lsp::CompletionItem {
