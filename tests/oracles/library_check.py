@@ -8,7 +8,8 @@ from functools import cache
 from music21 import interval, note, pitch, voiceLeading
 
 from strict_pitch import between
-from strict_style import LOWER, UPPER, is_direct, is_similar, moments, moves, same_perfect, both_move
+from strict_style import both_move, is_direct, is_similar, same_perfect
+from strict_time import LOWER, UPPER, moments, moves
 
 SIGNS = {"bb": "--", "b": "-", "": "", "#": "#", "x": "##"}
 

@@ -8,7 +8,8 @@ import random
 
 from strict_pitch import LETTERS, between, pitch, spelled
 from strict_sheet import Row, Written
-from strict_style import COMPASS, LOWER, UPPER
+from strict_style import COMPASS
+from strict_time import LOWER, UPPER
 
 # How many exercises of each kind: school, species, beats in a bar.
 KINDS = {

@@ -5,7 +5,7 @@ from fractions import Fraction
 from typing import NamedTuple
 
 from strict_pitch import pitch
-from strict_style import LOWER, UPPER, Exercise, Note
+from strict_time import LOWER, UPPER, Exercise, Note
 
 WORD = re.compile(r"[()]|[^\s()]+")
 

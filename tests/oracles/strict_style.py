@@ -24,13 +24,13 @@ Where the definitions leave a choice, this is what is taken:
 - The compass of a voice is a matter of sound: B# below a C is that C.
 """
 
-from fractions import Fraction
 from itertools import pairwise
-from typing import NamedTuple
 
-from strict_pitch import Pitch, between, pitch
+import strict_dissonance
+import strict_suspension
+from strict_pitch import between, pitch
+from strict_time import BOTH, LOWER, UPPER, moments, moves
 
-UPPER, LOWER, BOTH = "upper", "lower", "both"
 COMPASS = {
     "soprano": ("C4", "A5"),
     "mezzo": ("A3", "F5"),
@@ -39,66 +39,6 @@ COMPASS = {
     "baritone": ("A2", "F4"),
     "bass": ("E2", "D4"),
 }
-
-
-class Note(NamedTuple):
-    """A pitch and the time it takes, in bars from the beginning; the first bar begins at 0."""
-
-    pitch: Pitch
-    onset: Fraction
-    end: Fraction
-
-
-class Exercise(NamedTuple):
-    """Two lines: notes by voice, the voice that is given, the registers, the species, beats in a bar, bars."""
-
-    lines: dict
-    cantus: str
-    registers: dict
-    species: int
-    beats: int
-    bars: int
-
-    @property
-    def counter(self):
-        return LOWER if self.cantus == UPPER else UPPER
-
-
-class Moment(NamedTuple):
-    """Two notes that sound together from an instant on; either may be missing."""
-
-    onset: Fraction
-    upper: Note | None
-    lower: Note | None
-
-    @property
-    def is_full(self):
-        return self.upper is not None and self.lower is not None
-
-    @property
-    def interval(self):
-        return between(self.lower.pitch, self.upper.pitch)
-
-    @property
-    def is_downbeat(self):
-        return self.onset.denominator == 1
-
-    def note(self, voice):
-        return self.upper if voice == UPPER else self.lower
-
-
-def moments(exercise):
-    onsets = sorted({note.onset for line in exercise.lines.values() for note in line})
-    return [Moment(onset, *(sounding(exercise.lines[voice], onset) for voice in (UPPER, LOWER))) for onset in onsets]
-
-
-def sounding(line, onset):
-    return next((note for note in line if note.onset <= onset < note.end), None)
-
-
-def moves(exercise):
-    """Adjacent moments in which both voices sound."""
-    return [(old, new) for old, new in pairwise(moments(exercise)) if old.is_full and new.is_full]
 
 
 def ways(old, new):
@@ -205,59 +145,6 @@ def inner_unison(exercise):
             yield BOTH, moment.onset
 
 
-# Dissonance in the modal school
-
-
-def dissonances(exercise):
-    """Moments at which the counter begins a dissonance."""
-    for moment in moments(exercise):
-        if moment.is_full and moment.interval.is_dissonant and moment.note(exercise.counter).onset == moment.onset:
-            yield moment
-
-
-def struck_dissonance(exercise):
-    for moment in dissonances(exercise):
-        yield exercise.counter, moment.onset
-
-
-def strong_dissonance(exercise):
-    for moment in dissonances(exercise):
-        if moment.is_downbeat:
-            yield exercise.counter, moment.onset
-
-
-def weak_dissonance(exercise):
-    line = exercise.lines[exercise.counter]
-    for moment in dissonances(exercise):
-        if not moment.is_downbeat and not passes(line, line.index(moment.note(exercise.counter))):
-            yield exercise.counter, moment.onset
-
-
-def passes(line, index):
-    """Whether a note is reached and left by step in one direction, and left before the next bar."""
-    if index == 0 or index == len(line) - 1 or line[index].end > int(line[index].onset) + 1:
-        return False
-    entry, leaving = (between(one.pitch, two.pitch) for one, two in pairwise(line[index - 1 : index + 2]))
-    return entry.is_second and leaving.is_second and entry.way == leaving.way
-
-
-def suspension(exercise):
-    """Notes held from a consonance into a dissonance that do not go down by step to a consonance."""
-    everything = {moment.onset: moment for moment in moments(exercise)}
-    line = exercise.lines[exercise.counter]
-    for index, note in enumerate(line):
-        heard = [moment for moment in everything.values() if moment.is_full and note.onset <= moment.onset < note.end]
-        if len(heard) == 2 and heard[1].interval.is_dissonant and not heard[0].interval.is_dissonant:
-            follower = line[index + 1] if index + 1 < len(line) else None
-            if not follower or not resolves(note, everything[follower.onset], follower):
-                yield exercise.counter, note.onset
-
-
-def resolves(note, moment, follower):
-    way = between(note.pitch, follower.pitch)
-    return way.is_second and way.way < 0 and not moment.interval.is_dissonant
-
-
 # One line
 
 
@@ -357,7 +244,16 @@ MODAL = LINE_AND_PAIR | {
     "diminished-leap": diminished_leap,
     "major-sixth-leap": major_sixth_leap,
     "minor-sixth-leap": falling_minor_sixth,
-    "strong-dissonance": strong_dissonance,
+    "strong-dissonance": strict_dissonance.strong_dissonance,
+}
+SUSPENSIONS = {
+    "weak-dissonance": strict_dissonance.weak_dissonance,
+    "suspension": strict_suspension.suspension,
+    "suspension-kind": strict_suspension.suspension_kind,
+    "perfect-suspensions": strict_suspension.perfect_suspensions,
+    "suspension-chain": strict_suspension.suspension_chain,
+    "ninth-from-octave": strict_suspension.ninth_from_octave,
+    "early-resolution": strict_suspension.early_resolution,
 }
 TONAL = LINE_AND_PAIR | {
     "direct-perfects": direct_perfects_unless_the_upper_voice_steps,
@@ -373,12 +269,13 @@ def rules(school, species):
     own = {
         ("modal", 1): {
             "strong-dissonance": never,
-            "struck-dissonance": struck_dissonance,
+            "struck-dissonance": strict_dissonance.struck_dissonance,
             "minor-sixth-leap": minor_sixth_unless_up_and_back,
         },
-        ("modal", 2): {"weak-dissonance": weak_dissonance},
-        ("modal", 4): {"weak-dissonance": weak_dissonance, "suspension": suspension},
-        ("modal", 3): {"downbeat-perfects": never},
+        ("modal", 2): {"weak-dissonance": strict_dissonance.weak_dissonance},
+        ("modal", 3): {"downbeat-perfects": never, "weak-dissonance": strict_dissonance.weak_dissonance},
+        ("modal", 4): SUSPENSIONS | {"early-resolution": never},
+        ("modal", 5): SUSPENSIONS,
         ("tonal", 1): {"major-sixth-leap": major_sixth_leap},
         ("tonal", 3): {"downbeat-perfects": never},
     }

@@ -12,7 +12,7 @@ from pathlib import Path
 from census_figures import eighths, figures
 from census_habits import habits
 from strict_sheet import read
-from strict_style import LOWER, UPPER
+from strict_time import LOWER, UPPER
 
 FOLDER = Path(__file__).parent.parent / "worked"
 HEAD = """\

@@ -3,8 +3,8 @@
 //! stands and how figures go, not what is said of them.
 
 use super::figure::{
-    Accented, Admitted, Ending, Entry, Failure, Figure, Figures, Follower, Held, Link, Next,
-    Offence, Origin, Outcome, Pursuit, StrongFigures, Weak, WeakFigures, is_second,
+    Accented, Admitted, Ending, Entry, Failure, Figure, Figures, Follower, Held, Link, Offence,
+    Origin, Outcome, Pursuit, StrongFigures, Told, Weak, WeakFigures, is_second,
 };
 use super::hearing::{Hearing, Taken};
 use super::standing::{self, Standing};
@@ -82,16 +82,13 @@ impl Ear<'_> {
         let is_tonic = self.step.setting.key.tonic == note.pitch.class();
         let is_strong = self.step.is_downbeat();
         let follower = Follower { note, offence, harmony: self.harmony, is_tonic, is_strong };
-        match pursuit.follow(follower, self.figures) {
-            Next::GoesOn(pursuit) => Some(pursuit),
-            Next::Ends(ends) => {
-                self.tell(voice, ends);
-                None
-            }
-        }
+        let mut told = Vec::new();
+        let pursuit = pursuit.follow(follower, self.figures).into_parts(&mut told);
+        self.tell(voice, told);
+        pursuit
     }
 
-    fn tell(&mut self, voice: VoiceId, ends: Vec<(Link, Entry, Ending)>) {
+    fn tell(&mut self, voice: VoiceId, ends: Vec<Told>) {
         let told = ends.into_iter();
         self.outcomes.extend(told.map(|(link, entry, ending)| Outcome {
             voice,

@@ -3,7 +3,9 @@
 
 use arrayvec::ArrayVec;
 
-use super::{Ending, Entry, Failure, Figures, Follower, Link, Next, Pursuit, Shape, StrongFigures};
+use super::{
+    Ending, Entry, Failure, Figures, Follower, Link, Next, Pursuit, Shape, StrongFigures, Told,
+};
 use crate::reading::vocabulary::HarmonyId;
 
 /// How many foreign notes may follow each other after one on a strong beat.
@@ -63,7 +65,7 @@ impl Accented {
     }
 
     /// What becomes of all notes of the chain when the last one ends so.
-    pub(super) fn ends(&self, ending: Ending) -> Vec<(Link, Entry, Ending)> {
+    pub(super) fn ends(&self, ending: Ending) -> Vec<Told> {
         let followers = self.chain.iter().skip(1);
         let waited = self.chain.iter().zip(followers).map(|(link, follower)| {
             let shape = link.shape_towards(follower.note).unwrap_or(Shape::Passing);

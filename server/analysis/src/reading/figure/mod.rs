@@ -5,6 +5,7 @@
 
 mod accented;
 mod admitted;
+mod between;
 mod held;
 mod weak;
 
@@ -102,8 +103,13 @@ pub enum Next {
     /// The note belongs to the figure, which goes on.
     GoesOn(Box<Pursuit>),
     /// The figure has ended before or with the note: what became of its notes.
-    Ends(Vec<(Link, Entry, Ending)>),
+    Ends(Vec<Told>),
+    /// The figure has ended before the note, and another one, begun since, goes on with it.
+    HandsOn(Vec<Told>, Box<Pursuit>),
 }
+
+/// A foreign note, how it entered and what became of it.
+pub type Told = (Link, Entry, Ending);
 
 /// A foreign note and what became of it.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -197,6 +203,29 @@ impl Link {
     }
 }
 
+impl Next {
+    /// Adds what has come to its end, and gives what goes on.
+    pub fn into_parts(self, told: &mut Vec<Told>) -> Option<Box<Pursuit>> {
+        match self {
+            Self::GoesOn(pursuit) => Some(pursuit),
+            Self::Ends(ends) => {
+                told.extend(ends);
+                None
+            }
+            Self::HandsOn(ends, pursuit) => {
+                told.extend(ends);
+                Some(pursuit)
+            }
+        }
+    }
+
+    fn tell_first(&mut self, first: Told) {
+        if let Self::Ends(told) | Self::HandsOn(told, _) = self {
+            told.insert(0, first);
+        }
+    }
+}
+
 impl Follower {
     /// The follower as a link of a chain, where it does not stand for itself.
     fn link(&self, from: Heard) -> Option<Link> {
@@ -225,11 +254,11 @@ impl Pursuit {
     }
 
     /// What becomes of its notes when it breaks off.
-    pub fn break_off(&self, failure: Failure) -> Vec<(Link, Entry, Ending)> {
+    pub fn break_off(&self, failure: Failure) -> Vec<Told> {
         match self {
             Self::Weak(weak) => weak.ends(Ending::Failed(failure)),
             Self::Accented(accented) => accented.ends(Ending::Failed(failure)),
-            Self::Held(held) => held.ends(Ending::Failed(failure)),
+            Self::Held(held) => held.break_off(failure),
         }
     }
 

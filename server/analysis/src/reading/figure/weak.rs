@@ -5,7 +5,7 @@ use bicinium_theory::{Direction, Duration, Interval};
 
 use super::{
     Admitted, ChangingNotes, Ending, Entry, Failure, Figures, Follower, Link, Next, Pursuit, Shape,
-    WeakFigures,
+    Told, WeakFigures,
 };
 use crate::judge::Heard;
 
@@ -78,7 +78,7 @@ impl Weak {
     }
 
     /// What becomes of its notes when it ends so.
-    pub(super) fn ends(&self, ending: Ending) -> Vec<(Link, Entry, Ending)> {
+    pub(super) fn ends(&self, ending: Ending) -> Vec<Told> {
         let other = match &self.course {
             Course::Begun => None,
             Course::Skipped(skip) => skip.link,

@@ -1,0 +1,143 @@
+//! What stands between a suspension and its resolution: consonances, the held note struck again,
+//! notes that pass, and neighbours of a resolution that has been given away. Knows what each of
+//! these notes does, not when the resolution is due.
+
+use arrayvec::ArrayVec;
+use bicinium_theory::{Direction, Duration, Interval};
+
+use super::{
+    Ending, Entry, Failure, Figures, Follower, Link, Next, Offence, Origin, Pursuit, Shape, Told,
+    Weak,
+};
+use crate::judge::Heard;
+
+/// How many notes may stand between a suspension and its resolution.
+const CAPACITY: usize = 3;
+
+/// The notes that follow a held note before its resolution is due.
+#[derive(Clone, Debug, PartialEq, Eq, Hash)]
+pub(super) struct Between {
+    held: Heard,
+    notes: ArrayVec<(Heard, Option<Offence>), CAPACITY>,
+}
+
+impl Between {
+    pub(super) fn new(held: Heard) -> Self {
+        Self { held, notes: ArrayVec::new() }
+    }
+
+    pub(super) fn is_empty(&self) -> bool {
+        self.notes.is_empty()
+    }
+
+    /// The same with one more note; `None` if there are too many.
+    pub(super) fn with(&self, next: Follower) -> Option<Self> {
+        let mut longer = self.clone();
+        longer.notes.try_push((next.note, next.offence)).ok().map(|()| longer)
+    }
+
+    /// The resolution, where it has been heard before it is due.
+    pub(super) fn given_away(&self) -> Option<Heard> {
+        let mut stable = self.notes.iter().filter(|known| known.1.is_none());
+        stable.find(|known| is_step_down(self.held, known.0)).map(|known| known.0)
+    }
+
+    /// Whether one more note may stand there. When the resolution has been heard, whatever follows
+    /// is judged for itself.
+    pub(super) fn admits(&self, next: Follower) -> bool {
+        let last = self.notes.last();
+        next.note.duration <= Duration::QUARTER
+            && (next.is_stable()
+                || self.given_away().is_some()
+                || next.note.pitch == self.held.pitch
+                || last.is_some_and(|last| super::is_second_between(last.0, next.note)))
+    }
+
+    /// The last note, if it is a dissonance that should have passed on to the next one.
+    pub(super) fn astray(&self, next: Heard) -> Option<Told> {
+        let (last, _) = self.notes.last()?;
+        let link = self.foreign().last().filter(|link| link.note == *last)?;
+        let must_pass = self.given_away().is_none() && last.pitch != self.held.pitch;
+        let failure = must_pass.then(|| loose(link, next)).flatten()?;
+        Some((link, Entry::Weak, Ending::Failed(failure)))
+    }
+
+    /// What the dissonances do if the note is resolved when it is due.
+    pub(super) fn decorate(&self, resolution: Heard) -> impl Iterator<Item = Told> + '_ {
+        self.foreign().map(move |link| {
+            let failure = if self.is_ornament(link) { None } else { loose(link, resolution) };
+            match failure {
+                None => (link, Entry::Between, Ending::Fulfilled(Shape::Decoration, resolution)),
+                Some(failure) => (link, Entry::Weak, Ending::Failed(failure)),
+            }
+        })
+    }
+
+    /// What the dissonances do if the line goes on without a resolution that has been given away:
+    /// they are figures like all others, and the last one may not have ended.
+    pub(super) fn go_on(&self, next: Follower, figures: Figures) -> Next {
+        let mut told = Vec::new();
+        let mut pursuit: Option<Box<Pursuit>> = None;
+        for (index, (note, offence)) in self.notes.iter().enumerate() {
+            let follower = Follower { note: *note, offence: *offence, is_strong: false, ..next };
+            let known = pursuit.take().map(|known| known.follow(follower, figures));
+            pursuit = known.and_then(|known| known.into_parts(&mut told));
+            if let (None, Some(link)) = (&pursuit, self.link(index)) {
+                pursuit = self.begin(link, &mut told);
+            }
+        }
+        let pursuit = pursuit.map(|known| known.follow(next, figures));
+        match pursuit.and_then(|known| known.into_parts(&mut told)) {
+            Some(pursuit) => Next::HandsOn(told, pursuit),
+            None => Next::Ends(told),
+        }
+    }
+
+    fn begin(&self, link: Link, told: &mut Vec<Told>) -> Option<Box<Pursuit>> {
+        let is_stable = |from| self.notes.iter().any(|known| *known == (from, None));
+        let from = link.from?;
+        if super::is_second_between(from, link.note) {
+            let origin = if is_stable(from) { Origin::Stable } else { Origin::Doubtful };
+            return Some(Box::new(Pursuit::Weak(Weak::new(link, origin))));
+        }
+        told.push((link, Entry::Weak, Ending::Failed(Failure::NotReachedByStep(from))));
+        None
+    }
+
+    /// Whether a dissonance is the held note struck again, or a neighbour of the resolution.
+    fn is_ornament(&self, link: Link) -> bool {
+        let is_neighbour = |from: Heard| {
+            is_step_down(self.held, from) && super::is_second_between(from, link.note)
+        };
+        link.note.pitch == self.held.pitch || link.from.is_some_and(is_neighbour)
+    }
+
+    fn foreign(&self) -> impl Iterator<Item = Link> + '_ {
+        (0..self.notes.len()).filter_map(|index| self.link(index))
+    }
+
+    fn link(&self, index: usize) -> Option<Link> {
+        let (note, offence) = *self.notes.get(index)?;
+        let before = index.checked_sub(1).and_then(|before| self.notes.get(before));
+        let from = before.map_or(self.held, |known| known.0);
+        Some(Link { note, from: Some(from), offence: offence?, at: note.onset })
+    }
+}
+
+/// Why a dissonance does not pass on to the next note; `None` if it does.
+fn loose(link: Link, next: Heard) -> Option<Failure> {
+    let from = link.from?;
+    if !super::is_second_between(from, link.note) {
+        return Some(Failure::NotReachedByStep(from));
+    }
+    if !super::is_second_between(link.note, next) {
+        return Some(Failure::LeftByLeap(next));
+    }
+    (link.shape_towards(next) != Some(Shape::Passing)).then_some(Failure::TurnedBack(next))
+}
+
+/// Whether a line goes down to the next degree.
+pub(super) fn is_step_down(from: Heard, to: Heard) -> bool {
+    let way = Interval::between(from.pitch, to.pitch);
+    super::is_second(way) && way.direction() == Direction::Down
+}
