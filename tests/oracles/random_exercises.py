@@ -1,4 +1,4 @@
-"""Exercises of first and second species drawn at random: lines that a beginner might write, in all modes. Always the same.
+"""Exercises drawn at random: lines that a beginner might write, in all modes. Always the same.
 
 The cantus goes mostly by step. The counter does too, and takes a consonance more often than not, so that every kind of
 perfect consonance is come to in every way. Now and then a note is altered.
@@ -6,6 +6,7 @@ perfect consonance is come to in every way. Now and then a note is altered.
 
 import random
 
+import random_florid
 from strict_pitch import LETTERS, between, pitch, spelled
 from strict_sheet import Row, Written
 from strict_style import COMPASS
@@ -13,11 +14,15 @@ from strict_time import LOWER, UPPER
 
 # How many exercises of each kind: school, species, beats in a bar.
 KINDS = {
-    ("modal", 1, 2): 750,
-    ("modal", 2, 2): 750,
+    ("modal", 1, 2): 500,
+    ("modal", 2, 2): 600,
     ("modal", 2, 3): 200,
     ("tonal", 1, 2): 150,
     ("tonal", 2, 2): 150,
+    ("modal", 3, 2): 220,
+    ("modal", 3, 3): 40,
+    ("modal", 4, 2): 100,
+    ("modal", 5, 2): 320,
 }
 # Semitones above the tonic of the seven degrees.
 MODES = {
@@ -43,6 +48,8 @@ REGISTERS = [
 ]
 STEPS = [-1, -1, -1, 1, 1, 1, -2, 2, -3, 3, 4, -4, 5, -5, 7, -7, 0]
 CONSONANT = 0.75
+# Against suspensions, which a falling cantus lets follow each other.
+FALLING = [-1, -1, -1, -1, -1, 1, -2]
 ALTERED = 0.06
 
 
@@ -61,8 +68,13 @@ def exercise(chance, species, beats):
     bars = chance.randrange(4, 9)
     per_bar = 1 if species == 1 else beats
     cantus_voice = chance.choice((0, 1))
-    cantus = walk(chance, scale, registers[cantus_voice], bars, 1)
-    counter = walk(chance, scale, registers[1 - cantus_voice], bars, per_bar, cantus)
+    steps = FALLING if species == 4 else STEPS
+    cantus = walk(chance, scale, registers[cantus_voice], bars, 1, steps=steps)
+    counter_register = registers[1 - cantus_voice]
+    if species > 2:
+        counter = random_florid.bars(chance, scale, compass(counter_register), species, beats, cantus)
+    else:
+        counter = walk(chance, scale, counter_register, bars, per_bar, cantus)
     lines = {cantus_voice: ("cantus", cantus), 1 - cantus_voice: ("counter", counter)}
     rows = {voice: Row(registers[place], *lines[place]) for place, voice in enumerate((UPPER, LOWER))}
     return Written("", f"{tonic} {mode}", species, beats, rows)
@@ -82,26 +94,31 @@ def scale_of(tonic, mode):
     return notes
 
 
-def walk(chance, scale, register, bars, per_bar, against=()):
+def compass(register):
+    """The lowest and the highest place of a register."""
+    return [pitch(name).step for name in COMPASS[register]]
+
+
+def walk(chance, scale, register, bars, per_bar, against=(), steps=STEPS):
     """The bars of a line; the last one has one note."""
-    low, high = (pitch(name).step for name in COMPASS[register])
+    low, high = compass(register)
     step = chance.randrange(low + 3, high - 3)
     written, before = [], None
     for bar in range(bars):
         names = []
         other = pitch(against[bar]) if against else None
         for _ in range(1 if bar == bars - 1 else per_bar):
-            step = next_step(chance, scale, step, (low, high), other)
+            step = next_step(chance, scale, step, (low, high), other, steps)
             before = altered(chance, scale[step], before)
             names.append(before.name)
         written.append(" ".join(names))
     return written
 
 
-def next_step(chance, scale, step, compass, other):
+def next_step(chance, scale, step, compass, other, steps):
     """A place that the line goes to, not far outside the compass, and rather to a consonance."""
     low, high = compass
-    places = [step + move for move in STEPS if low - 1 <= step + move <= high + 1]
+    places = [step + move for move in steps if low - 1 <= step + move <= high + 1] or [step + 4]
     fitting = [place for place in places if other and not between(other, scale[place]).is_dissonant]
     return chance.choice(fitting if fitting and chance.random() < CONSONANT else places)
 

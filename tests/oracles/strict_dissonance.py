@@ -11,6 +11,7 @@ What is taken where the definitions leave a choice:
 - A double neighbour is begun by a step from a consonance and a third back over it. Its neighbours may be dissonant, but
   not on a downbeat, and it is complete if the same pitch comes back as a consonance. If the first neighbour is
   consonant, it is begun by the second one.
+- Neither of the two reaches over a barline with a note that is dissonant there, struck before it or held into it.
 - A figure that is begun and not completed is told once, at its first dissonance; the others that belong to it are not
   told again. What the line goes on to instead is judged for itself.
 - A dissonance struck on a weak beat and held over the barline is told whatever it does after.
@@ -18,7 +19,7 @@ What is taken where the definitions leave a choice:
 """
 
 from strict_pitch import between
-from strict_suspension import QUARTER, around, decorations, is_dissonant, is_held_over, lines, passes
+from strict_suspension import QUARTER, around, decorations, first_dissonance, is_dissonant, is_held_over, lines, passes
 from strict_time import sounding
 
 
@@ -59,7 +60,7 @@ def weak_dissonance(exercise):
 
 
 def figure(exercise, line, dissonant, index):
-    """Whether a dissonance makes a complete figure, and the places of others that belong to it."""
+    """Whether a dissonance makes a complete figure, and the places between it and the last one."""
     if is_held_over(line[index]):
         return False, ()
     if passes(line, index) or (exercise.species == 5 and is_quick_neighbour(line, index)):
@@ -68,8 +69,17 @@ def figure(exercise, line, dissonant, index):
         for shape in (cambiata, double_neighbour, second_neighbour):
             found = shape(line, dissonant, index)
             if found:
-                return found
+                is_complete, others = found
+                return is_complete and not any(clashes(exercise, place) for place in others), others
     return False, ()
+
+
+def clashes(exercise, index):
+    """Whether a note is held over a barline as a dissonance, or into one."""
+    line, other = lines(exercise)
+    note = line[index]
+    is_struck = is_dissonant(note, sounding(other, note.onset))
+    return is_held_over(note) and (is_struck or first_dissonance(note, other) is not None)
 
 
 def is_quick_neighbour(line, index):
@@ -91,7 +101,7 @@ def cambiata(line, dissonant, index):
     fourth = index + 2
     if ways[2:3] != [1] or is_struck_on_downbeat(line, dissonant, fourth):
         return False, ()
-    return ways[3:] == [1] and index + 3 not in dissonant, (fourth,)
+    return ways[3:] == [1] and index + 3 not in dissonant, (index + 1, fourth)
 
 
 def double_neighbour(line, dissonant, index):

@@ -9,7 +9,8 @@ What is taken where the definitions leave a choice:
   the held note once more, dissonances that pass, and neighbours of the resolution after it has been given away.
 - A suspension is early if its resolution is struck before that and does not stand there any more. It is resolved all
   the same, and has its kind. A resolution that is struck early and held is not early.
-- If something else stands between, the suspension is not resolved, unless its resolution has been heard before.
+- If something else stands between, the suspension is not resolved, unless its resolution has been heard before. What
+  stands there is judged for itself besides, but for the held note struck again.
 - A kind is two intervals, each without its octaves, but 9-8 is another kind than 2-1. On which side the held note lies
   is decided by what sounds lower when the dissonance comes.
 - A chain is one kind in neighbouring bars, all resolved. It is told as too long once, at the fourth suspension; of
@@ -123,14 +124,18 @@ def is_held_over(note):
 
 
 def decorations(exercise):
-    """Places of notes that only decorate a resolution, or are told together with one that fails."""
+    """Places of notes that belong to a suspension: the held note struck again, and neighbours of its resolution."""
     line, _ = lines(exercise)
     for held in held_notes(exercise):
-        for place in held.between if not held.is_early else ():
-            if held.resolution is None or line[place].pitch == line[held.index].pitch:
+        for place in held.between:
+            if line[place].pitch == line[held.index].pitch or is_neighbour_of_resolution(line, held, place):
                 yield place
-            elif is_step_down(line[held.index], line[place - 1]) and between(line[place - 1].pitch, line[place].pitch).is_second:
-                yield place
+
+
+def is_neighbour_of_resolution(line, held, place):
+    is_due = held.resolution is not None and not held.is_early
+    follows = is_step_down(line[held.index], line[place - 1])
+    return is_due and follows and between(line[place - 1].pitch, line[place].pitch).is_second
 
 
 def suspension(exercise):

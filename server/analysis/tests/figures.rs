@@ -201,6 +201,15 @@ mod third_species {
     }
 
     #[test]
+    fn a_double_neighbour_turns_around_no_dissonance() {
+        // A4 only passes the first time that it is heard.
+        let passing = of(3, "D dorian", "C5 A4 G4 Bb4 | A4 G4 F4 A4", "E4 | F4");
+        passing.is_told("modal", &["fault 2:1.5", "fault 2:2.5"]);
+        let consonant = of(3, "D dorian", "C5 A4 G4 B4 | A4 G4 F4 A4", "C4 | F4");
+        consonant.is_told("modal", &[]);
+    }
+
+    #[test]
     fn a_cambiata_leaps_down_from_its_dissonance() {
         of(3, "C major", "C5 B4 G4 A4 | B4 A4 G4 B4", "C4 | G3").is_fine_in_both_schools();
     }
@@ -348,5 +357,62 @@ mod fifth_species {
         of(5, "C ionian", "A4 C5 | - G4 B4 A4", "F4 | D4")
             .is_told("modal", &["fault 2:2", "fault 3:1.5"]);
         of(5, "C ionian", "A4 C5 | - A4 G4 F4", "F4 | D4").is_told("modal", &["fault 2:2"]);
+    }
+
+    #[test]
+    fn a_dissonance_may_pass_between_a_suspension_and_its_resolution() {
+        let above = of(5, "C ionian", "A4 F5 | - (C5 D5) E5 C5", "D4 | C4");
+        above.is_told("modal", &[]);
+        let below = of(5, "D dorian", "E4 | D4", "A3 C4 | - (G3 A3) B3 G3");
+        below.is_told("modal", &[]);
+    }
+
+    #[test]
+    fn a_note_leapt_to_after_an_anticipation_is_told_for_itself() {
+        let leapt = of(5, "D dorian", "D5 F5 | - (E5 A4) E5 D5", "D4 | G4");
+        leapt.is_told("modal", &["fault 3:1.75"]);
+    }
+
+    #[test]
+    fn what_goes_wrong_after_an_early_resolution_is_told_once() {
+        // B3 has resolved C4; A3 and C#4 lie around it, but the line does not come back.
+        let around = of(5, "D dorian", "E4 | D4", "A3 C4 | - (B3 A3) C#4 D4");
+        around.is_told("modal", &["caution 2:2", "fault 3:1.75"]);
+    }
+}
+
+mod last_bar {
+    use super::words;
+    use bicinium_analysis::{Sheet, Shelf};
+    use std::sync::Arc;
+
+    /// What is told of whole exercises in the modal school about suspensions and weak dissonances.
+    fn told(species: u8, rows: &str) -> Vec<String> {
+        let text = format!("rulebook modal\nkey C ionian\nspecies {species}\n\nexercise\n{rows}\n");
+        let snapshot = Sheet::new(&text, Arc::new(Shelf::default())).snapshot();
+        let findings = snapshot.findings().map(|located| located.finding);
+        let matters = ["suspension", "weak-dissonance"];
+        let told = findings.filter(|found| matters.contains(&found.rule));
+        told.map(|found| format!("{} {}", found.rule, words(found))).collect()
+    }
+
+    #[test]
+    fn a_suspension_is_not_left_open_at_the_end() {
+        let rows = "  soprano counter | C5 | A4 C5 | - |\n  tenor cantus | C4 | F4 | D4 |";
+        assert_eq!(told(4, rows), ["suspension fault 2:2"]);
+    }
+
+    #[test]
+    fn a_figure_is_not_left_open_at_the_end() {
+        let rows = "  soprano counter | E4 C5 B4 G4 | A4 |\n  tenor cantus | C4 | C4 |";
+        assert_eq!(told(3, rows), ["weak-dissonance fault 1:2"]);
+    }
+
+    #[test]
+    fn nothing_is_said_of_what_a_bar_to_come_may_mend() {
+        let rows = "  soprano counter | C5 | A4 C5 | - | |\n  tenor cantus | C4 | F4 | D4 | C4 |";
+        assert!(told(4, rows).is_empty());
+        let fewer = "  soprano counter | C5 | A4 C5 | - |\n  tenor cantus | C4 | F4 | D4 | C4 |";
+        assert!(told(4, fewer).is_empty());
     }
 }

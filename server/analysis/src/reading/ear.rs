@@ -41,12 +41,22 @@ impl Ear<'_> {
     /// What the note of a voice is taken for.
     fn figure(&mut self, voice: VoiceId) -> Taken {
         let line = self.step.line(voice);
-        match (line.state, line.last()) {
+        let taken = match (line.state, line.last()) {
             (LineState::Striking, Some(note)) => self.struck(voice, note),
             (LineState::Holding, Some(note)) => self.held(voice, note),
             (LineState::Silent, _) => self.silenced(voice),
             _ => Taken::default(),
+        };
+        let is_last = |note: Heard| note.end() >= self.step.setting.length();
+        if line.sounding().is_some_and(is_last) { self.closed(voice, taken) } else { taken }
+    }
+
+    /// Nothing follows the last note that could end a figure.
+    fn closed(&mut self, voice: VoiceId, taken: Taken) -> Taken {
+        if let Some(pursuit) = taken.pursuit {
+            self.tell(voice, pursuit.break_off(Failure::NeverResolved));
         }
+        Taken { figure: taken.figure, pursuit: None }
     }
 
     fn struck(&mut self, voice: VoiceId, note: Heard) -> Taken {
@@ -112,25 +122,19 @@ impl Ear<'_> {
         }
         let pursuit = match entry {
             Entry::Accented => Pursuit::Accented(Accented::new(link, self.harmony)),
-            _ => Pursuit::Weak(Weak::new(link, self.origin(voice))),
+            _ => Pursuit::Weak(Weak::new(link, self.before.figures[voice].origin())),
         };
         Taken { figure, pursuit: Some(Box::new(pursuit)) }
     }
 
-    /// The second of two neighbours, after a first one that stood for itself.
+    /// The second of two neighbours, after a first one that stood for itself, as the note did that
+    /// they turn around.
     fn crossing(&self, voice: VoiceId, link: Link, entry: Entry) -> Option<Weak> {
-        let admits = self.figures.double_neighbour == Admitted::Yes;
+        let admits = self.figures.double_neighbour == Admitted::Yes && entry == Entry::Weak;
+        let origins = [self.before.origins[voice], self.before.figures[voice].origin()];
         let home = self.step.line(voice).back(2)?;
-        let is_open = entry == Entry::Weak && self.origin(voice) == Origin::Stable && admits;
+        let is_open = admits && origins == [Origin::Stable; 2];
         is_open.then(|| Weak::crossing(link, home)).flatten()
-    }
-
-    /// How the note before stands.
-    fn origin(&self, voice: VoiceId) -> Origin {
-        match self.before.figures[voice] {
-            Figure::Stable(_) => Origin::Stable,
-            Figure::Open | Figure::Foreign(..) => Origin::Doubtful,
-        }
     }
 
     fn entry_failure(&self, voice: VoiceId, link: Link, entry: Entry) -> Option<Failure> {

@@ -5,10 +5,10 @@
 use arrayvec::ArrayVec;
 use bicinium_theory::Duration;
 
-use super::figure::{Figure, Outcome, Pursuit};
+use super::figure::{Figure, Origin, Outcome, Pursuit};
 use super::suspension::{Chain, SuspensionKind};
 use super::vocabulary::{Harmony, HarmonyId, Vocabulary};
-use crate::judge::Step;
+use crate::judge::{LineState, Step};
 use crate::score::{Pair, VoiceId, WrittenHarmony};
 
 /// How many weak beats are remembered: those of one bar, and the present one.
@@ -21,6 +21,8 @@ pub struct Hearing {
     pub harmony: Option<HarmonyId>,
     /// What the present note of each voice is taken for.
     pub figures: Pair<Figure>,
+    /// How the note before the present one of each voice stands.
+    pub origins: Pair<Origin>,
     /// The figure that each voice is in the midst of.
     pub pursuits: Pair<Option<Box<Pursuit>>>,
     /// The suspensions of one kind that each voice has just brought.
@@ -98,6 +100,7 @@ impl Hearing {
         let mut next = Self {
             harmony,
             figures: Pair { upper: upper.figure, lower: lower.figure },
+            origins: Pair::from_fn(|voice| self.origin(step, voice)),
             pursuits: Pair { upper: upper.pursuit, lower: lower.pursuit },
             chains: self.chains,
             changed_inside: self.change_inside(step, harmony),
@@ -121,6 +124,15 @@ impl Hearing {
         }
         let enters = (self.harmony != harmony).then_some(step.now.onset);
         self.changed_inside.or(enters)
+    }
+
+    /// How the note of a voice stands that comes before its present one.
+    fn origin(&self, step: &Step<'_>, voice: VoiceId) -> Origin {
+        match step.after.lines[voice].state {
+            LineState::Striking => self.figures[voice].origin(),
+            LineState::Holding => self.origins[voice],
+            LineState::Silent | LineState::Unknown => Origin::Doubtful,
+        }
     }
 
     fn count_suspensions(&mut self, step: &Step<'_>, outcomes: &[Outcome]) {

@@ -49,17 +49,16 @@ impl Between {
         next.note.duration <= Duration::QUARTER
             && (next.is_stable()
                 || self.given_away().is_some()
-                || next.note.pitch == self.held.pitch
+                || self.is_struck_again(next.note)
                 || last.is_some_and(|last| super::is_second_between(last.0, next.note)))
     }
 
-    /// The last note, if it is a dissonance that should have passed on to the next one.
-    pub(super) fn astray(&self, next: Heard) -> Option<Told> {
-        let (last, _) = self.notes.last()?;
-        let link = self.foreign().last().filter(|link| link.note == *last)?;
-        let must_pass = self.given_away().is_none() && last.pitch != self.held.pitch;
-        let failure = must_pass.then(|| loose(link, next)).flatten()?;
-        Some((link, Entry::Weak, Ending::Failed(failure)))
+    /// Whether the last note is a dissonance that should have passed on to the next one.
+    pub(super) fn is_astray(&self, next: Heard) -> bool {
+        let last = self.notes.len().checked_sub(1).and_then(|last| self.link(last));
+        let must_pass =
+            |link: &Link| self.given_away().is_none() && !self.is_struck_again(link.note);
+        last.filter(must_pass).is_some_and(|link| loose(link, next).is_some())
     }
 
     /// What the dissonances do if the note is resolved when it is due.
@@ -73,10 +72,10 @@ impl Between {
         })
     }
 
-    /// What the dissonances do if the line goes on without a resolution that has been given away:
-    /// they are figures like all others, and the last one may not have ended.
-    pub(super) fn go_on(&self, next: Follower, figures: Figures) -> Next {
-        let mut told = Vec::new();
+    /// What the dissonances do if the line goes on without a resolution that is due, after what is
+    /// told of the held note: they are figures like all others, and the last may not have ended.
+    pub(super) fn go_on(&self, held: Told, next: Follower, figures: Figures) -> Next {
+        let mut told = vec![held];
         let mut pursuit: Option<Box<Pursuit>> = None;
         for (index, (note, offence)) in self.notes.iter().enumerate() {
             let follower = Follower { note: *note, offence: *offence, is_strong: false, ..next };
@@ -94,10 +93,10 @@ impl Between {
     }
 
     fn begin(&self, link: Link, told: &mut Vec<Told>) -> Option<Box<Pursuit>> {
-        let is_stable = |from| self.notes.iter().any(|known| *known == (from, None));
-        let from = link.from?;
+        let from = link.from.filter(|_| !self.is_struck_again(link.note))?;
         if super::is_second_between(from, link.note) {
-            let origin = if is_stable(from) { Origin::Stable } else { Origin::Doubtful };
+            let is_stable = self.notes.contains(&(from, None));
+            let origin = if is_stable { Origin::Stable } else { Origin::Doubtful };
             return Some(Box::new(Pursuit::Weak(Weak::new(link, origin))));
         }
         told.push((link, Entry::Weak, Ending::Failed(Failure::NotReachedByStep(from))));
@@ -109,7 +108,11 @@ impl Between {
         let is_neighbour = |from: Heard| {
             is_step_down(self.held, from) && super::is_second_between(from, link.note)
         };
-        link.note.pitch == self.held.pitch || link.from.is_some_and(is_neighbour)
+        self.is_struck_again(link.note) || link.from.is_some_and(is_neighbour)
+    }
+
+    fn is_struck_again(&self, note: Heard) -> bool {
+        note.pitch == self.held.pitch
     }
 
     fn foreign(&self) -> impl Iterator<Item = Link> + '_ {

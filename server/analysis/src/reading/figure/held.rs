@@ -38,15 +38,15 @@ impl Held {
     }
 
     pub(super) fn follow(&self, next: Follower, figures: Figures) -> Next {
-        if let Some(astray) = self.between.astray(next.note) {
-            return Next::Ends(vec![self.fails(Failure::NotInTime(next.note)), astray]);
+        if self.between.is_astray(next.note) {
+            return self.between.go_on(self.fails(Failure::NotInTime(next.note)), next, figures);
         }
         if self.due.includes(next.note.onset) && self.is_answer(next, figures) {
             return self.resolves(next.note);
         }
         let is_decorated = figures.decorated == Admitted::Yes && next.note.onset < self.due.latest;
         if is_decorated && self.between.admits(next) {
-            return self.goes_on(next);
+            return self.goes_on(next, figures);
         }
         self.give_up(next, figures)
     }
@@ -77,25 +77,24 @@ impl Held {
         }
     }
 
-    fn goes_on(&self, next: Follower) -> Next {
+    fn goes_on(&self, next: Follower, figures: Figures) -> Next {
         match self.between.with(next) {
             Some(between) => Next::GoesOn(Box::new(Pursuit::Held(Self { between, ..*self }))),
-            None => Next::Ends(vec![self.fails(Failure::NotInTime(next.note))]),
+            None => self.give_up(next, figures),
         }
     }
 
     /// The note that follows does not belong to the figure: either the resolution has been heard
     /// already, or it has not come.
     fn give_up(&self, next: Follower, figures: Figures) -> Next {
-        if let Some(resolution) = self.between.given_away() {
-            let mut after = self.between.go_on(next, figures);
-            after.tell_first(self.fulfilled(resolution));
-            return after;
-        }
-        if next.note.onset < self.due.earliest && self.is_answer(next, figures) {
-            return self.resolves(next.note);
-        }
-        Next::Ends(vec![self.fails(self.failure(next))])
+        let held = match self.between.given_away() {
+            Some(resolution) => self.fulfilled(resolution),
+            None if next.note.onset < self.due.earliest && self.is_answer(next, figures) => {
+                return self.resolves(next.note);
+            }
+            None => self.fails(self.failure(next)),
+        };
+        self.between.go_on(held, next, figures)
     }
 
     fn failure(&self, next: Follower) -> Failure {

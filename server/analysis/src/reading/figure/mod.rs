@@ -189,6 +189,16 @@ pub enum Failure {
     NeverResolved,
 }
 
+impl Figure {
+    /// What such a note is to a figure that begins with the next one.
+    pub fn origin(self) -> Origin {
+        match self {
+            Self::Stable(_) => Origin::Stable,
+            Self::Open | Self::Foreign(..) => Origin::Doubtful,
+        }
+    }
+}
+
 impl Link {
     /// The shape that the note has if the line goes on to `next` by step.
     fn shape_towards(&self, next: Heard) -> Option<Shape> {
@@ -216,12 +226,6 @@ impl Next {
                 told.extend(ends);
                 Some(pursuit)
             }
-        }
-    }
-
-    fn tell_first(&mut self, first: Told) {
-        if let Self::Ends(told) | Self::HandsOn(told, _) = self {
-            told.insert(0, first);
         }
     }
 }
