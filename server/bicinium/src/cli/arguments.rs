@@ -37,10 +37,11 @@ pub(super) enum Command {
     Format(Format),
     /// Explain a rule: what it finds, why it matters, an example and the same example mended
     Explain(Explain),
-    /// List the rules with their level in each rulebook
+    /// List the rules, their levels, and the questions on which schools disagree
     ///
-    /// Every question on which schools disagree can be listed too, with what may be answered, who
-    /// holds each answer, and what each rulebook answers.
+    /// Without options: every rule, with its level in each rulebook. A school's own rulebook can
+    /// be set beside those that are built in, with what it changes told in sentences; and all of
+    /// it can be written as pages, to print or to put on a server.
     Rules(Rules),
     /// See the whole work once: a short exercise is marked, explained and mended
     Tour,

@@ -49,6 +49,8 @@ struct Skip {
     link: Option<Link>,
     /// The first step back.
     fourth: Option<Heard>,
+    /// The same as a foreign note, if it is one.
+    back: Option<Link>,
 }
 
 impl Weak {
@@ -80,14 +82,14 @@ impl Weak {
 
     /// What becomes of its notes when it ends so.
     pub(super) fn ends(&self, ending: Ending) -> Vec<Told> {
-        let other = match &self.course {
-            Course::Begun => None,
-            Course::Skipped(skip) => skip.link,
-            Course::Crossed { link, .. } => *link,
+        let others = match &self.course {
+            Course::Begun => [None, None],
+            Course::Skipped(skip) => [skip.link, skip.back],
+            Course::Crossed { link, .. } => [*link, None],
         };
         // One failure is told once, at the note that begins the figure.
-        let other = other.filter(|_| matches!(ending, Ending::Fulfilled(..)));
-        [Some(self.first), other]
+        let others = others.map(|other| other.filter(|_| matches!(ending, Ending::Fulfilled(..))));
+        [Some(self.first), others[0], others[1]]
             .into_iter()
             .flatten()
             .map(|link| (link, Entry::Weak, ending))
@@ -127,7 +129,8 @@ impl Weak {
             ChangingNotes::Skipping => next.may_embellish(),
         };
         let is_well_begun = self.origin == Origin::Stable && is_third && admits;
-        let skip = Skip { third: next.note, link: next.link(self.first.note), fourth: None };
+        let link = next.link(self.first.note);
+        let skip = Skip { third: next.note, link, fourth: None, back: None };
         is_well_begun.then_some(Course::Skipped(skip))
     }
 
@@ -151,7 +154,10 @@ impl Weak {
         }
         match (skip.fourth, figures.changing_notes) {
             (None, ChangingNotes::Skipping) => self.arrives(Shape::SkippedThird, next),
-            (None, _) => self.goes_on(Course::Skipped(Skip { fourth: Some(next.note), ..skip })),
+            (None, _) => {
+                let (fourth, back) = (Some(next.note), next.link(last));
+                self.goes_on(Course::Skipped(Skip { fourth, back, ..skip }))
+            }
             (Some(_), _) => self.arrives(Shape::Cambiata, next),
         }
     }

@@ -75,8 +75,8 @@ impl Rule for Compass {
             if let Some(beyond) = beyond(note, low.0, high.0) {
                 report.at(voice, note.onset, || {
                     Words::new(format!(
-                        "{} lies {beyond} of the {}, {} to {}. Write it an octave nearer, or \
-                         another note.",
+                        "{} lies {beyond} of the {}, {} to {}. Write a note within \
+                         it, perhaps the same in another octave.",
                         wording::note_in(step.setting, note),
                         register.name(),
                         low.0,
