@@ -53,6 +53,17 @@ impl BlockTree {
         Some((token.text().to_ascii_lowercase(), token.text_range()))
     }
 
+    /// The `-` that stands at `offset`, counted from the block's start, and the voice row it is in.
+    pub fn hold_at(&self, offset: TextSize) -> Option<(TextRange, TextRange)> {
+        if offset > self.text_len() {
+            return None;
+        }
+        let mut tokens = self.syntax().token_at_offset(offset);
+        let token = tokens.find(|token| token.kind() == SyntaxKind::Hold)?;
+        let row = token.parent_ancestors().find(|node| node.kind() == SyntaxKind::VoiceRow)?;
+        Some((token.text_range(), row.text_range()))
+    }
+
     /// The length of the block in bytes.
     pub fn text_len(&self) -> TextSize {
         self.green.text_len()

@@ -50,3 +50,28 @@ fn a_unison_is_neither_over_nor_under() {
     assert_eq!(over(rows, "interval"), "a perfect unison (P1) with F4: a perfect consonance");
     assert_eq!(over(rows, "motion"), "oblique, M2 to P1");
 }
+
+/// A suspension over the end of a system, pointed at where it is dissonant.
+#[test]
+fn a_hold_tells_the_note_that_it_holds() {
+    let sheet = "\
+key C major
+
+exercise
+  species 4
+  soprano counter | rest E5 | - C5 |
+  tenor   cantus  | C4      | A3   |
+
+  soprano         | ^- B4 | - C5 |
+  tenor           | D4   | E4   |
+";
+    assert_eq!(
+        said(sheet, "function"),
+        "suspension 7–6: prepared in bar 2, dissonant in bar 3, resolves to B4"
+    );
+    let lower = sheet.replace('^', "").replace("| D4   |", "| D4 ^- |");
+    assert_eq!(
+        said(&lower, "line"),
+        "comes from A3, a perfect fourth up; goes on to E4, a major second up"
+    );
+}
