@@ -10,6 +10,6 @@ mod verdict;
 
 pub use memory::{Extreme, LineMemory, LineState, Memory, Moves, PairMemory, Run, Sounded};
 pub use moment::{Heard, Moment, Stroke, moments};
-pub use report::{Breach, Detail, Report, Spot, Words};
+pub use report::{Admission, Breach, Detail, Report, Spot, Words};
 pub use step::{Close, Progression, Step};
 pub use verdict::{Verdict, judge};

@@ -1,5 +1,5 @@
-//! What rules say while they judge. A report collects breaches of one rule after the other; the
-//! words are only made where someone will read them. Knows no text and no levels beyond passing
+//! What rules say while they judge. A report collects breaches of one rule after the other, and why
+//! a rule has let something pass; the words are only made where someone will read them. Knows no text and no levels beyond passing
 //! them on.
 
 use bicinium_theory::Duration;
@@ -59,6 +59,17 @@ pub struct Breach {
     pub words: Words,
 }
 
+/// Something that a rule is about and that it lets pass, with the reason.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Admission {
+    /// The name of the rule.
+    pub rule: &'static str,
+    /// Where it is.
+    pub spot: Spot,
+    /// What it is, and why it is admitted.
+    pub message: String,
+}
+
 /// Whether a report is going to be read.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Detail {
@@ -68,10 +79,11 @@ pub enum Detail {
     Counted,
 }
 
-/// Collects breaches.
+/// Collects breaches and admissions.
 #[derive(Debug)]
 pub struct Report {
     breaches: Vec<Breach>,
+    admissions: Vec<Admission>,
     detail: Detail,
     rule: &'static str,
     level: Level,
@@ -80,7 +92,13 @@ pub struct Report {
 impl Report {
     /// An empty report.
     pub fn new(detail: Detail) -> Self {
-        Self { breaches: Vec::new(), detail, rule: "", level: Level::Advice }
+        Self {
+            breaches: Vec::new(),
+            admissions: Vec::new(),
+            detail,
+            rule: "",
+            level: Level::Advice,
+        }
     }
 
     /// Says which rule speaks from now on, and at what level.
@@ -108,8 +126,22 @@ impl Report {
         self.breaches.push(Breach { rule: self.rule, level, spot, words });
     }
 
+    /// Notes why the rule lets pass what concerns both voices at a moment. Where nobody reads the
+    /// report, nothing is noted.
+    pub fn admit_together(&mut self, onset: Duration, message: impl FnOnce() -> String) {
+        if self.detail == Detail::Worded {
+            let spot = Spot { voice: None, onset };
+            self.admissions.push(Admission { rule: self.rule, spot, message: message() });
+        }
+    }
+
     /// All breaches, in the order in which they were noted.
     pub fn into_breaches(self) -> Vec<Breach> {
         self.breaches
+    }
+
+    /// All breaches and all admissions, each in the order in which they were noted.
+    pub fn into_parts(self) -> (Vec<Breach>, Vec<Admission>) {
+        (self.breaches, self.admissions)
     }
 }

@@ -3,7 +3,7 @@
 
 use super::memory::Memory;
 use super::moment::{Moment, moments};
-use super::report::{Breach, Detail, Report};
+use super::report::{Admission, Breach, Detail, Report};
 use super::step::Close;
 use crate::reading::{self, Listener, Passage, Reading, Vocabulary};
 use crate::rulebook::Rules;
@@ -14,6 +14,8 @@ use crate::score::Score;
 pub struct Verdict {
     /// What the rules say, in order of place.
     pub breaches: Vec<Breach>,
+    /// What the rules let pass for a reason, in order of place.
+    pub admissions: Vec<Admission>,
     /// How the exercise is heard.
     pub reading: Reading,
 }
@@ -30,11 +32,13 @@ pub fn judge(score: &Score, rules: &Rules) -> Verdict {
         vocabulary: &vocabulary,
     };
     let passage = Passage { listener, moments: &moments, memories: &memories };
-    let mut breaches = by_notes(&passage);
+    let (mut breaches, mut admissions) = by_notes(&passage).into_parts();
     let best = reading::best(&passage);
     breaches.extend(best.breaches.iter().cloned());
     breaches.sort_by_key(|breach| (breach.spot.onset, breach.level, breach.rule));
-    Verdict { breaches, reading: Reading::new(&passage, &best) }
+    admissions.extend(best.admissions.iter().cloned());
+    admissions.sort_by_key(|admission| (admission.spot.onset, admission.rule));
+    Verdict { breaches, admissions, reading: Reading::new(&passage, &best) }
 }
 
 fn memories(moments: &[Moment]) -> Vec<Memory> {
@@ -46,7 +50,7 @@ fn memories(moments: &[Moment]) -> Vec<Memory> {
     memories
 }
 
-fn by_notes(passage: &Passage<'_>) -> Vec<Breach> {
+fn by_notes(passage: &Passage<'_>) -> Report {
     let mut report = Report::new(Detail::Worded);
     for index in 0..passage.moments.len() {
         passage.listener.rules.step(&passage.step(index), &mut report);
@@ -55,5 +59,5 @@ fn by_notes(passage: &Passage<'_>) -> Vec<Breach> {
         let close = Close { setting: passage.listener.setting, moments: passage.moments, memory };
         passage.listener.rules.close(&close, &mut report);
     }
-    report.into_breaches()
+    report
 }

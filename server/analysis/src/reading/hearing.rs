@@ -11,8 +11,8 @@ use super::vocabulary::{Harmony, HarmonyId, Vocabulary};
 use crate::judge::{LineState, Step};
 use crate::score::{Pair, VoiceId, WrittenHarmony};
 
-/// How many weak beats are remembered: those of one bar, and the present one.
-const WEAK_BEATS: usize = 6;
+/// How many weak beats are remembered: those of one bar of twelve, and the present one.
+const WEAK_BEATS: usize = 12;
 
 /// One way of hearing the music up to a moment.
 #[derive(Clone, Debug, Default, PartialEq, Eq, Hash)]
@@ -44,8 +44,8 @@ pub(super) struct Taken {
 pub enum Part {
     /// Both belong to their harmony.
     Real,
-    /// At least one of them only embellishes.
-    Melodic,
+    /// At least one of them only embellishes: that of this voice, or of both.
+    Melodic(VoiceId),
 }
 
 /// One moment as it is heard.
@@ -151,14 +151,20 @@ impl Hearing {
     }
 
     fn remember_weak_beat(&mut self, step: &Step<'_>) {
-        if step.is_downbeat() {
+        let (_, behind_beat) = step.setting.meter.beat(step.within_bar());
+        if step.is_downbeat() || behind_beat != Duration::ZERO {
             return;
         }
-        let melodic = |voice| matches!(self.figures[voice], Figure::Foreign(..));
-        let part = if VoiceId::BOTH.into_iter().any(melodic) { Part::Melodic } else { Part::Real };
+        let bar = step.setting.bar_length();
+        self.weak_beats.retain(|beat| beat.0 + bar >= step.now.onset);
         if self.weak_beats.is_full() {
             self.weak_beats.remove(0);
         }
-        self.weak_beats.push((step.now.onset, part));
+        self.weak_beats.push((step.now.onset, self.part()));
+    }
+
+    fn part(&self) -> Part {
+        let is_melodic = |voice: &VoiceId| matches!(self.figures[*voice], Figure::Foreign(..));
+        VoiceId::BOTH.into_iter().find(is_melodic).map_or(Part::Real, Part::Melodic)
     }
 }

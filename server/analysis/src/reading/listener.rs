@@ -6,7 +6,7 @@ use super::ear;
 use super::figure::Outcome;
 use super::hearing::{Hearing, HearingStep};
 use super::vocabulary::{HarmonyId, Vocabulary};
-use crate::judge::{Breach, Detail, Report, Step};
+use crate::judge::{Admission, Breach, Detail, Report, Step};
 use crate::rulebook::Rules;
 use crate::score::{Setting, WrittenHarmony};
 
@@ -32,6 +32,8 @@ pub struct Listened {
     pub outcomes: Vec<Outcome>,
     /// What the rules say of it.
     pub breaches: Vec<Breach>,
+    /// What they let pass for a reason; told only where words are made.
+    pub admissions: Vec<Admission>,
     /// What it costs to hear it so.
     pub cost: Cost,
 }
@@ -57,9 +59,9 @@ impl Listener<'_> {
         };
         let mut report = Report::new(detail);
         self.rules.hear(&hearing, &mut report);
-        let breaches = report.into_breaches();
+        let (breaches, admissions) = report.into_parts();
         let cost = Cost::of_breaches(&breaches)
             + Cost::of_harmony(harmony_cost(&self.rules.plan, &hearing));
-        Listened { after, outcomes, breaches, cost }
+        Listened { after, outcomes, breaches, admissions, cost }
     }
 }

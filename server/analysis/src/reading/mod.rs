@@ -23,7 +23,7 @@ pub use figure::{
 pub use hearing::{Hearing, HearingStep, Part};
 pub use listener::{Listened, Listener};
 pub use plan::{Costs, Implied, PerBar, Plan};
-pub use result::{Alternative, Function, NoteFunction, Reading, Stretch};
+pub use result::{Alternative, FigureAround, Function, NoteFunction, Reading, Stretch};
 pub use search::{Passage, best};
 pub use suspension::{Chain, SuspensionKind, sounds_above};
 pub use vocabulary::{Harmony, HarmonyId, Vocabulary};

@@ -83,8 +83,22 @@ pub enum Function {
     Pending(Offence),
     /// It can only embellish, and fails to.
     Fails(Offence, Failure),
+    /// It can only embellish, within a figure that fails; that is told at this note, which begins
+    /// the figure.
+    FailsWith(Offence, Heard),
     /// Nothing can be said.
     Open,
+}
+
+/// A figure that skips a third, seen from one of the notes behind the one that begins it.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct FigureAround {
+    /// Its shape.
+    pub shape: Shape,
+    /// Its first note; `None` if that one is not known.
+    pub from: Option<Heard>,
+    /// Which of its notes this is, 3 or 4; the second is the one that begins to embellish.
+    pub place: usize,
 }
 
 impl Reading {
@@ -105,6 +119,30 @@ impl Reading {
         let functions = &self.functions[voice];
         let index = functions.binary_search_by_key(&onset, |known| known.note.onset).ok()?;
         functions.get(index)
+    }
+
+    /// The fulfilled figure that the note of a voice is the third or fourth note of.
+    pub fn figure_around(&self, voice: VoiceId, onset: Duration) -> Option<FigureAround> {
+        let functions = &self.functions[voice];
+        let index = functions.binary_search_by_key(&onset, |known| known.note.onset).ok()?;
+        [2, 1].into_iter().find_map(|back| {
+            let begun = functions.get(index.checked_sub(back)?)?;
+            begun.skips_a_third_until_after(onset, back + 2)
+        })
+    }
+}
+
+impl NoteFunction {
+    fn skips_a_third_until_after(&self, onset: Duration, place: usize) -> Option<FigureAround> {
+        match self.function {
+            Function::Embellishes {
+                shape: shape @ (Shape::Cambiata | Shape::SkippedThird),
+                link,
+                resolution,
+                ..
+            } if resolution.onset > onset => Some(FigureAround { shape, from: link.from, place }),
+            _ => None,
+        }
     }
 }
 
@@ -192,6 +230,7 @@ fn function(
     match (told.next(), &hearing.figures[voice]) {
         (Some(outcome), _) => match outcome.ending {
             Ending::Failed(failure) => Function::Fails(outcome.link.offence, failure),
+            Ending::FailsWith(first) => Function::FailsWith(outcome.link.offence, first),
             Ending::Fulfilled(shape, resolution) => {
                 let (entry, link) = (outcome.entry, outcome.link);
                 let kind = kind(passage, outcome, resolution);

@@ -9,7 +9,7 @@ use super::figure::Outcome;
 use super::hearing::Hearing;
 use super::listener::Listener;
 use super::vocabulary::HarmonyId;
-use crate::judge::{Breach, Detail, Memory, Moment, Step};
+use crate::judge::{Admission, Breach, Detail, Memory, Moment, Step};
 
 /// A whole exercise, ready to be heard: its moments, and what can be seen of the notes before and
 /// after each of them.
@@ -36,7 +36,7 @@ impl<'a> Passage<'a> {
 }
 
 /// The best way of hearing a passage.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, Default, PartialEq)]
 pub struct Best {
     /// How it is heard after each moment.
     pub path: Vec<Hearing>,
@@ -44,6 +44,8 @@ pub struct Best {
     pub outcomes: Vec<Outcome>,
     /// What the rules say of it.
     pub breaches: Vec<Breach>,
+    /// What they let pass for a reason.
+    pub admissions: Vec<Admission>,
     /// For each moment, how much more each harmony would cost in the whole; only those that can
     /// be heard at all, in the order of the vocabulary.
     pub margins: Vec<Vec<(HarmonyId, u64)>>,
@@ -53,23 +55,25 @@ pub struct Best {
 pub fn best(passage: &Passage<'_>) -> Best {
     let lattice = Lattice::build(passage);
     let path = lattice.cheapest_path();
-    let margins = lattice.margins();
-    let (outcomes, breaches) = retell(passage, &path);
-    Best { path, outcomes, breaches, margins }
+    let mut best = Best { margins: lattice.margins(), ..Best::default() };
+    best.retell(passage, &path);
+    best.path = path;
+    best
 }
 
-/// Walks along a path once more, to hear what the rules say in words.
-fn retell(passage: &Passage<'_>, path: &[Hearing]) -> (Vec<Outcome>, Vec<Breach>) {
-    let (mut outcomes, mut breaches) = (Vec::new(), Vec::new());
-    let mut before = &Hearing::default();
-    for (index, after) in path.iter().enumerate() {
-        let heard =
-            passage.listener.hear(passage.step(index), before, after.harmony, Detail::Worded);
-        outcomes.extend(heard.outcomes);
-        breaches.extend(heard.breaches);
-        before = after;
+impl Best {
+    /// Walks along a path once more, to hear what the rules say in words.
+    fn retell(&mut self, passage: &Passage<'_>, path: &[Hearing]) {
+        let mut before = &Hearing::default();
+        for (index, after) in path.iter().enumerate() {
+            let step = passage.step(index);
+            let heard = passage.listener.hear(step, before, after.harmony, Detail::Worded);
+            self.outcomes.extend(heard.outcomes);
+            self.breaches.extend(heard.breaches);
+            self.admissions.extend(heard.admissions);
+            before = after;
+        }
     }
-    (outcomes, breaches)
 }
 
 /// All ways of hearing a passage, moment by moment.

@@ -79,7 +79,7 @@ impl Accented {
 fn for_waiting(ending: Ending, shape: Shape) -> Ending {
     match ending {
         Ending::Fulfilled(_, resolution) => Ending::Fulfilled(shape, resolution),
-        Ending::Failed(Failure::HarmonyMoved(_)) => ending,
+        Ending::Failed(Failure::HarmonyMoved(_)) | Ending::FailsWith(_) => ending,
         Ending::Failed(_) => Ending::Failed(Failure::NeverResolved),
     }
 }

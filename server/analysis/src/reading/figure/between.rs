@@ -82,7 +82,7 @@ impl Between {
             let known = pursuit.take().map(|known| known.follow(follower, figures));
             pursuit = known.and_then(|known| known.into_parts(&mut told));
             if let (None, Some(link)) = (&pursuit, self.link(index)) {
-                pursuit = self.begin(link, &mut told);
+                pursuit = self.begin(link, held.2, &mut told);
             }
         }
         let pursuit = pursuit.map(|known| known.follow(next, figures));
@@ -92,8 +92,12 @@ impl Between {
         }
     }
 
-    fn begin(&self, link: Link, told: &mut Vec<Told>) -> Option<Box<Pursuit>> {
-        let from = link.from.filter(|_| !self.is_struck_again(link.note))?;
+    fn begin(&self, link: Link, held: Ending, told: &mut Vec<Told>) -> Option<Box<Pursuit>> {
+        let from = link.from?;
+        if self.is_struck_again(link.note) {
+            told.push((link, Entry::Between, self.shared(held)));
+            return None;
+        }
         if super::is_second_between(from, link.note) {
             let is_stable = self.notes.contains(&(from, None));
             let origin = if is_stable { Origin::Stable } else { Origin::Doubtful };
@@ -101,6 +105,14 @@ impl Between {
         }
         told.push((link, Entry::Weak, Ending::Failed(Failure::NotReachedByStep(from))));
         None
+    }
+
+    /// What becomes of the held note struck again when this becomes of the held note.
+    fn shared(&self, held: Ending) -> Ending {
+        match held {
+            Ending::Fulfilled(_, resolution) => Ending::Fulfilled(Shape::Decoration, resolution),
+            Ending::Failed(_) | Ending::FailsWith(_) => held.for_others(self.held),
+        }
     }
 
     /// Whether a dissonance is the held note struck again, or a neighbour of the resolution.

@@ -131,6 +131,19 @@ pub enum Ending {
     Fulfilled(Shape, Heard),
     /// It was not.
     Failed(Failure),
+    /// The figure that it belongs to has failed, which is told at this note, the first of it.
+    FailsWith(Heard),
+}
+
+impl Ending {
+    /// What becomes of the further notes of a figure that ends so: one failure is told once, at
+    /// the note that begins the figure.
+    fn for_others(self, first: Heard) -> Self {
+        match self {
+            Self::Failed(_) => Self::FailsWith(first),
+            Self::Fulfilled(..) | Self::FailsWith(_) => self,
+        }
+    }
 }
 
 /// The shape of a fulfilled figure.

@@ -1,6 +1,7 @@
 //! Figures on weak beats: passing notes and neighbours, and those that skip a third: the cambiata
 //! and its kin, and the double neighbour.
 
+use arrayvec::ArrayVec;
 use bicinium_theory::{Direction, Duration, Interval};
 
 use super::{
@@ -9,23 +10,27 @@ use super::{
 };
 use crate::judge::Heard;
 
+/// How many notes after the first one may be foreign: the third and fourth of a cambiata.
+const OTHERS: usize = 2;
+
 /// A figure begun on a weak beat.
 #[derive(Clone, Debug, PartialEq, Eq, Hash)]
 pub struct Weak {
     /// The note that begins it.
     first: Link,
+    /// The foreign notes after it.
+    others: ArrayVec<Link, OTHERS>,
     /// Whether the note before it stands for itself.
     origin: Origin,
     course: Course,
 }
 
 /// How the note before a figure stands.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub enum Origin {
     /// For itself.
     Stable,
     /// Not for itself, or it is not known.
-    #[default]
     Doubtful,
 }
 
@@ -37,7 +42,7 @@ enum Course {
     /// It has skipped a third in its own direction.
     Skipped(Skip),
     /// It stands on the second of two neighbours, and has to return to the note between.
-    Crossed { home: Heard, second: Heard, link: Option<Link> },
+    Crossed { home: Heard, second: Heard },
 }
 
 /// The notes after a third was skipped.
@@ -45,18 +50,14 @@ enum Course {
 struct Skip {
     /// The note after the third.
     third: Heard,
-    /// The same as a foreign note, if it is one.
-    link: Option<Link>,
     /// The first step back.
     fourth: Option<Heard>,
-    /// The same as a foreign note, if it is one.
-    back: Option<Link>,
 }
 
 impl Weak {
     /// The figure that a note begins.
     pub fn new(link: Link, origin: Origin) -> Self {
-        Self { first: link, origin, course: Course::Begun }
+        Self { first: link, others: ArrayVec::new(), origin, course: Course::Begun }
     }
 
     /// The figure of two neighbours whose first one stood for itself, and whose second one is the
@@ -68,32 +69,23 @@ impl Weak {
             super::is_second(interval).then(|| interval.direction())
         });
         let is_both_sides = matches!(way, [Some(first), Some(second)] if first != second);
-        let course = Course::Crossed { home, second: link.note, link: None };
-        is_both_sides.then_some(Self { first: link, origin: Origin::Stable, course })
+        let course = Course::Crossed { home, second: link.note };
+        is_both_sides.then(|| Self { course, ..Self::new(link, Origin::Stable) })
     }
 
     pub(super) fn follow(&self, next: Follower, figures: Figures) -> Next {
         match &self.course {
             Course::Begun => self.leave(next, figures),
             Course::Skipped(skip) => self.come_back(*skip, next, figures),
-            Course::Crossed { home, second, .. } => self.return_home(*home, *second, next),
+            Course::Crossed { home, second } => self.return_home(*home, *second, next),
         }
     }
 
     /// What becomes of its notes when it ends so.
     pub(super) fn ends(&self, ending: Ending) -> Vec<Told> {
-        let others = match &self.course {
-            Course::Begun => [None, None],
-            Course::Skipped(skip) => [skip.link, skip.back],
-            Course::Crossed { link, .. } => [*link, None],
-        };
-        // One failure is told once, at the note that begins the figure.
-        let others = others.map(|other| other.filter(|_| matches!(ending, Ending::Fulfilled(..))));
-        [Some(self.first), others[0], others[1]]
-            .into_iter()
-            .flatten()
-            .map(|link| (link, Entry::Weak, ending))
-            .collect()
+        let others = self.others.iter().map(|link| (*link, ending.for_others(self.first.note)));
+        let all = std::iter::once((self.first, ending)).chain(others);
+        all.map(|(link, ending)| (link, Entry::Weak, ending)).collect()
     }
 
     fn leave(&self, next: Follower, figures: Figures) -> Next {
@@ -102,7 +94,7 @@ impl Weak {
         }
         let course = self.skipped(next, figures).or_else(|| self.crossed(next, figures));
         match course {
-            Some(course) => self.goes_on(course),
+            Some(course) => self.goes_on(course, next),
             None => self.fails(Failure::LeftByLeap(next.note)),
         }
     }
@@ -129,8 +121,7 @@ impl Weak {
             ChangingNotes::Skipping => next.may_embellish(),
         };
         let is_well_begun = self.origin == Origin::Stable && is_third && admits;
-        let link = next.link(self.first.note);
-        let skip = Skip { third: next.note, link, fourth: None, back: None };
+        let skip = Skip { third: next.note, fourth: None };
         is_well_begun.then_some(Course::Skipped(skip))
     }
 
@@ -141,8 +132,7 @@ impl Weak {
         let is_other_side =
             way.number() == 3 && super::is_second_between(home, next.note) && next.may_embellish();
         let admits = figures.double_neighbour == Admitted::Yes && self.origin == Origin::Stable;
-        let (second, link) = (next.note, next.link(self.first.note));
-        (is_other_side && admits).then_some(Course::Crossed { home, second, link })
+        (is_other_side && admits).then_some(Course::Crossed { home, second: next.note })
     }
 
     fn come_back(&self, skip: Skip, next: Follower, figures: Figures) -> Next {
@@ -155,8 +145,8 @@ impl Weak {
         match (skip.fourth, figures.changing_notes) {
             (None, ChangingNotes::Skipping) => self.arrives(Shape::SkippedThird, next),
             (None, _) => {
-                let (fourth, back) = (Some(next.note), next.link(last));
-                self.goes_on(Course::Skipped(Skip { fourth, back, ..skip }))
+                let fourth = Some(next.note);
+                self.goes_on(Course::Skipped(Skip { fourth, ..skip }), next)
             }
             (Some(_), _) => self.arrives(Shape::Cambiata, next),
         }
@@ -177,8 +167,15 @@ impl Weak {
         }
     }
 
-    fn goes_on(&self, course: Course) -> Next {
-        Next::GoesOn(Box::new(Pursuit::Weak(Self { course, ..self.clone() })))
+    fn goes_on(&self, course: Course, next: Follower) -> Next {
+        let last = self.others.last().map_or(self.first.note, |link| link.note);
+        let mut others = self.others.clone();
+        match next.link(last).map_or(Ok(()), |link| others.try_push(link)) {
+            Ok(()) => {
+                Next::GoesOn(Box::new(Pursuit::Weak(Self { others, course, ..self.clone() })))
+            }
+            Err(_) => self.fails(Failure::NotBrought(next.note)),
+        }
     }
 
     fn fails(&self, failure: Failure) -> Next {

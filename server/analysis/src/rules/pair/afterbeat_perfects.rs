@@ -47,10 +47,10 @@ use bicinium_theory::{Direction, Duration, Interval};
 use serde::Deserialize;
 
 use super::telling;
-use crate::judge::{Progression, Report, Sounded, Step, Words};
+use crate::judge::{Heard, Progression, Report, Sounded, Step, Words};
 use crate::reading::{HearingStep, Part};
-use crate::rules::Rule;
-use crate::score::VoiceId;
+use crate::rules::{Rule, wording};
+use crate::score::{Setting, VoiceId};
 
 /// What saves perfect consonances on neighbouring weak beats.
 #[derive(Debug, Deserialize)]
@@ -70,19 +70,28 @@ enum Saved {
     TheOtherSide,
 }
 
+/// What saves two of them.
+enum Reason {
+    /// This note only embellishes.
+    Melodic(Heard),
+    /// A voice comes from the other side.
+    OtherSide,
+}
+
 impl Rule for AfterbeatPerfects {
     fn hear(&self, step: &HearingStep<'_>, report: &mut Report) {
         let Some(progression) = on_afterbeats(&step.notes) else { return };
-        if self.is_saved(step, progression) {
-            return;
-        }
         let Progression { from, to } = progression;
+        if let Some(reason) = self.saving(step, progression) {
+            return report
+                .admit_together(to.onset, || admitted(step.notes.setting, progression, &reason));
+        }
         report.together(to.onset, || {
             Words::new(format!(
                 "{} on the same weak beat of neighbouring bars: {}{}.",
                 telling::kind(from, to),
                 telling::one_after_the_other(step.notes.setting, from, to),
-                self.reason(),
+                self.remedy(),
             ))
             .with(VoiceId::Upper, from.onset, "the first of the two")
         });
@@ -90,17 +99,20 @@ impl Rule for AfterbeatPerfects {
 }
 
 impl AfterbeatPerfects {
-    fn is_saved(&self, step: &HearingStep<'_>, progression: Progression) -> bool {
+    fn saving(&self, step: &HearingStep<'_>, progression: Progression) -> Option<Reason> {
+        let Progression { from, to } = progression;
         match self.saved_by {
-            Saved::Nothing => false,
-            Saved::AMelodicNote => [progression.from, progression.to]
-                .iter()
-                .any(|sounded| step.after.part_at(sounded.onset) != Some(Part::Real)),
-            Saved::TheOtherSide => is_from_the_other_side(&step.notes, progression),
+            Saved::Nothing => None,
+            Saved::AMelodicNote => {
+                [to, from].into_iter().find_map(|at| melodic_note(step, at)).map(Reason::Melodic)
+            }
+            Saved::TheOtherSide => {
+                is_from_the_other_side(&step.notes, progression).then_some(Reason::OtherSide)
+            }
         }
     }
 
-    fn reason(&self) -> &'static str {
+    fn remedy(&self) -> &'static str {
         match self.saved_by {
             Saved::Nothing => ". Choose another interval on one of the two beats",
             Saved::AMelodicNote => {
@@ -113,6 +125,30 @@ impl AfterbeatPerfects {
             }
         }
     }
+}
+
+fn melodic_note(step: &HearingStep<'_>, at: Sounded) -> Option<Heard> {
+    match step.after.part_at(at.onset)? {
+        Part::Real => None,
+        Part::Melodic(voice) => Some(at.notes[voice]),
+    }
+}
+
+fn admitted(setting: &Setting, progression: Progression, reason: &Reason) -> String {
+    let Progression { from, to } = progression;
+    let reason = match reason {
+        Reason::Melodic(note) => {
+            format!("{} only embellishes", wording::note_in(setting, *note))
+        }
+        Reason::OtherSide => {
+            "a voice comes to the second from the other side than to the first".to_owned()
+        }
+    };
+    format!(
+        "{} on the same weak beat of neighbouring bars, {}, are admitted: {reason}.",
+        telling::kind(from, to),
+        telling::one_after_the_other(setting, from, to),
+    )
 }
 
 /// The same perfect consonance on the same weak beat of neighbouring bars, struck both times.

@@ -3,10 +3,12 @@
 
 use bicinium_analysis::Exercise;
 use bicinium_analysis::judge::Heard;
-use bicinium_analysis::reading::{Entry, Function, Link, Offence, Shape, Stretch, SuspensionKind};
+use bicinium_analysis::reading::{
+    Entry, FigureAround, Function, Link, NoteFunction, Offence, Shape, Stretch, SuspensionKind,
+};
 use bicinium_analysis::rules::wording;
 use bicinium_analysis::score::{Setting, VoiceId};
-use bicinium_theory::{Duration, Interval};
+use bicinium_theory::Duration;
 
 use super::harmony;
 
@@ -14,7 +16,24 @@ use super::harmony;
 pub(super) fn say(exercise: &Exercise, voice: VoiceId, onset: Duration) -> Option<String> {
     let reading = &exercise.verdict.reading;
     let known = reading.function_at(voice, onset)?;
-    let stretch = reading.stretch_at(onset);
+    let alone = alone(exercise, known);
+    let Some(figure) = reading.figure_around(voice, onset) else { return alone };
+    let within = within(figure);
+    let adds_nothing = matches!(known.function, Function::Embellishes { .. });
+    let alone = alone.filter(|_| !adds_nothing);
+    Some(alone.map_or_else(|| within.clone(), |alone| format!("{alone}; {within}")))
+}
+
+/// "third note of the cambiata from C5".
+fn within(figure: FigureAround) -> String {
+    let place = if figure.place == 3 { "third" } else { "fourth" };
+    let name = if figure.shape == Shape::Cambiata { "cambiata" } else { "changing notes" };
+    let origin = figure.from.map(|from| format!(" from {}", from.pitch));
+    format!("{place} note of the {name}{}", origin.unwrap_or_default())
+}
+
+fn alone(exercise: &Exercise, known: &NoteFunction) -> Option<String> {
+    let stretch = exercise.verdict.reading.stretch_at(known.note.onset);
     let setting = &exercise.score.setting;
     match known.function {
         Function::Member(member) => Some(harmony::member(stretch?, member)),
@@ -28,6 +47,10 @@ pub(super) fn say(exercise: &Exercise, voice: VoiceId, onset: Duration) -> Optio
         }
         Function::Fails(offence, _) => {
             Some(format!("{} without support; see below", foreign(offence)))
+        }
+        Function::FailsWith(offence, first) => {
+            let place = wording::note_in(setting, first);
+            Some(format!("{}, part of a figure that fails; see {place}", foreign(offence)))
         }
         Function::Open => None,
     }
@@ -133,50 +156,4 @@ fn foreign(offence: Offence) -> &'static str {
         Offence::SixFour => "the fifth in the bass, a six-four",
         Offence::Misplaced => "a member that may not be the bass",
     }
-}
-
-/// Why fifths or octaves on the afterbeats of neighbouring bars are admitted, where they are.
-pub(super) fn afterbeats(exercise: &Exercise, onset: Duration) -> Option<String> {
-    let setting = &exercise.score.setting;
-    let earlier = onset.ticks().checked_sub(setting.bar_length().ticks())?;
-    let earlier = Duration::from_ticks(earlier);
-    if setting.within_bar(onset) == Duration::ZERO || is_reported(exercise, onset) {
-        return None;
-    }
-    let (now, before) = (pair(exercise, onset)?, pair(exercise, earlier)?);
-    let class = now.2.perfect_class().filter(|class| before.2.perfect_class() == Some(*class))?;
-    if now.0 == before.0 || now.1 == before.1 {
-        return None;
-    }
-    let melodic = melodic_note(exercise, onset).or_else(|| melodic_note(exercise, earlier))?;
-    let name = match class {
-        bicinium_theory::PerfectClass::Fifth => "fifths",
-        bicinium_theory::PerfectClass::Octave => "octaves",
-    };
-    Some(format!(
-        "The {name} on the afterbeats of bars {} and {} are admitted: {} only embellishes.",
-        setting.bar_of(earlier) + 1,
-        setting.bar_of(onset) + 1,
-        wording::note_in(setting, melodic),
-    ))
-}
-
-fn is_reported(exercise: &Exercise, onset: Duration) -> bool {
-    let mut breaches = exercise.verdict.breaches.iter();
-    breaches.any(|breach| breach.rule == "afterbeat-perfects" && breach.spot.onset == onset)
-}
-
-type Sounding = (bicinium_theory::Pitch, bicinium_theory::Pitch, Interval);
-
-fn pair(exercise: &Exercise, onset: Duration) -> Option<Sounding> {
-    let pitch = |voice: VoiceId| exercise.score.lines[voice].sounding_at(onset)?.pitch();
-    let (upper, lower) = (pitch(VoiceId::Upper)?, pitch(VoiceId::Lower)?);
-    Some((upper, lower, Interval::between(lower, upper)))
-}
-
-fn melodic_note(exercise: &Exercise, onset: Duration) -> Option<Heard> {
-    VoiceId::BOTH.into_iter().find_map(|voice| {
-        let known = exercise.verdict.reading.function_at(voice, onset)?;
-        matches!(known.function, Function::Embellishes { .. }).then_some(known.note)
-    })
 }

@@ -34,9 +34,21 @@ pub(super) fn say(
     body.extend(
         function::say(exercise, voice, event.onset).map(|text| Section::Fact("function", text)),
     );
-    body.extend(function::afterbeats(exercise, event.onset).map(Section::Text));
+    body.extend(admissions(exercise, voice, event.onset).map(Section::Text));
     body.extend(rule::findings(findings.iter().filter(|found| found.range == event.range)));
     Some(body)
+}
+
+/// What the rules let pass at a note, with the reason.
+fn admissions(
+    exercise: &Exercise,
+    voice: VoiceId,
+    onset: Duration,
+) -> impl Iterator<Item = String> + '_ {
+    let here = exercise.verdict.admissions.iter().filter(move |admission| {
+        admission.spot.onset == onset && admission.spot.voice.is_none_or(|of| of == voice)
+    });
+    here.map(|admission| admission.message.clone())
 }
 
 /// A note still to be chosen: what the bar leaves open.
