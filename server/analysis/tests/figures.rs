@@ -49,6 +49,13 @@ impl Passage {
         matters.map(|found| words(found)).collect()
     }
 
+    /// The messages of the rules about dissonance.
+    fn messages(&self, school: &str) -> Vec<String> {
+        let snapshot = Sheet::new(&self.sheet(school), Arc::new(Shelf::default())).snapshot();
+        let findings = snapshot.findings().map(|located| located.finding);
+        findings.filter(|found| is_about_dissonance(found)).map(|it| it.message.clone()).collect()
+    }
+
     #[track_caller]
     fn is_told(&self, school: &str, expected: &[&str]) {
         assert_eq!(self.told(school), expected, "{}", self.sheet(school));
@@ -90,6 +97,48 @@ fn words(finding: &Finding) -> String {
     let place = finding.place.unwrap();
     let beat = f64::from(place.beat) + place.behind;
     format!("{} {}:{beat}", finding.level.name(), place.bar)
+}
+
+mod words {
+    use super::{Passage, of};
+
+    /// What is said of the one dissonance in which a passage fails, without the remedy.
+    fn said(passage: &Passage) -> String {
+        let message = passage.messages("modal").into_iter().next().unwrap();
+        message.split(". ").next().unwrap().to_owned()
+    }
+
+    #[test]
+    fn a_note_that_comes_by_no_step_has_not_always_been_leapt_to() {
+        for (counter, told) in [
+            ("G4 B4 D5 B4 | E5", "the line leaps to it from G4"),
+            ("A4 B4 B4 A4 | G4", "it is struck again"),
+            ("A4 Bb4 B4 A4 | G4", "it only raises Bb4"),
+            ("A4 B4 Bb4 A4 | G4", "it only lowers B4"),
+        ] {
+            let messages = of(3, "C ionian", counter, "C4 | C4").messages("modal");
+            assert!(messages.iter().any(|said| said.contains(told)), "{messages:?}");
+        }
+    }
+
+    #[test]
+    fn a_note_that_goes_on_by_no_step_is_not_always_left_by_a_leap() {
+        for (counter, told) in [
+            ("E4 F4 | A4 C5", "is left by a leap to A4"),
+            ("E4 F4 | F4 A4", "is struck again"),
+            ("E4 F4 | F#4 A4", "is only raised to F#4"),
+            ("A4 B4 | Bb4 A4", "is only lowered to Bb4"),
+        ] {
+            let said = said(&of(2, "C ionian", counter, "C4 | D4"));
+            assert!(said.ends_with(told), "{said}");
+        }
+    }
+
+    #[test]
+    fn a_suspension_that_is_struck_again_is_to_be_resolved_downward() {
+        let message = of(4, "C ionian", "A4 C5 | - C5", "F4 | D4").messages("modal").remove(0);
+        assert!(message.ends_with("Resolve it down by step to a consonance."), "{message}");
+    }
 }
 
 mod second_species {

@@ -42,11 +42,11 @@ impl Between {
         stable.find(|known| is_step_down(self.held, known.0)).map(|known| known.0)
     }
 
-    /// Whether one more note may stand there. When the resolution has been heard, whatever follows
+    /// Whether one more note, no longer than `longest`, may stand there. When the resolution has been heard, whatever follows
     /// is judged for itself.
-    pub(super) fn admits(&self, next: Follower) -> bool {
+    pub(super) fn admits(&self, next: Follower, longest: Duration) -> bool {
         let last = self.notes.last();
-        next.note.duration <= Duration::QUARTER
+        next.note.duration <= longest
             && (next.is_stable()
                 || self.given_away().is_some()
                 || self.is_struck_again(next.note)

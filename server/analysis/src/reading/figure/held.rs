@@ -45,7 +45,7 @@ impl Held {
             return self.resolves(next.note);
         }
         let is_decorated = figures.decorated == Admitted::Yes && next.note.onset < self.due.latest;
-        if is_decorated && self.between.admits(next) {
+        if is_decorated && self.between.admits(next, self.longest_between()) {
             return self.goes_on(next, figures);
         }
         self.give_up(next, figures)
@@ -75,6 +75,12 @@ impl Held {
             Direction::Up => Shape::Retardation,
             Direction::Down | Direction::Level => Shape::Suspension,
         }
+    }
+
+    /// Half the time to the resolution, as a quarter is in 2/2.
+    fn longest_between(&self) -> Duration {
+        let wait = self.due.earliest - self.link.at;
+        wait.divide(2).filter(|half| *half > Duration::ZERO).unwrap_or(Duration::QUARTER)
     }
 
     fn goes_on(&self, next: Follower, figures: Figures) -> Next {

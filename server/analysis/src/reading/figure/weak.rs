@@ -26,11 +26,12 @@ pub struct Weak {
 }
 
 /// How the note before a figure stands.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash)]
 pub enum Origin {
     /// For itself.
     Stable,
     /// Not for itself, or it is not known.
+    #[default]
     Doubtful,
 }
 

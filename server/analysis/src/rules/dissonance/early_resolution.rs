@@ -50,12 +50,12 @@ impl Rule for EarlyResolution {
     fn hear(&self, step: &HearingStep<'_>, report: &mut Report) {
         let is_past = |resolution: crate::judge::Heard| resolution.onset < step.notes.now.onset;
         for suspension in kinds::resolved(step).filter(|found| is_past(found.resolution)) {
+            let resolution = suspension.resolution.pitch;
             report.at(suspension.voice, suspension.note.onset, || {
                 Words::new(format!(
-                    "{}, comes to it too early: on the next main beat the line has gone on. Bring {} \
-                     there, whatever decorates it before.",
-                    suspension.tell(step),
-                    suspension.resolution.pitch,
+                    "{}, is resolved too early: {resolution} comes before the next main beat and does \
+                     not stand on it. Bring {resolution} on that beat, whatever decorates it before.",
+                    suspension.held(step),
                 ))
                 .with(
                     suspension.voice,

@@ -48,11 +48,15 @@ impl Resolved {
         })
     }
 
-    /// "C5, held into bar 4, beat 1, and resolved to B4".
-    pub(super) fn tell(&self, step: &HearingStep<'_>) -> String {
+    /// "C5, held into bar 4".
+    pub(super) fn held(&self, step: &HearingStep<'_>) -> String {
         let place = wording::place(step.notes.setting, self.outcome.link.at);
-        let (note, resolution) = (self.note.pitch, self.resolution.pitch);
-        format!("{note}, held into {place} and resolved to {resolution}")
+        format!("{}, held into {place}", self.note.pitch)
+    }
+
+    /// "C5, held into bar 4 and resolved to B4,".
+    pub(super) fn tell(&self, step: &HearingStep<'_>) -> String {
+        format!("{} and resolved to {},", self.held(step), self.resolution.pitch)
     }
 
     /// What belongs to the side on which the held voice sounds.

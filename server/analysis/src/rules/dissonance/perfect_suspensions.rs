@@ -61,7 +61,7 @@ impl Rule for PerfectSuspensions {
             if is_second && kinds::hold(&self.kinds, suspension.kind) {
                 report.at(suspension.voice, suspension.note.onset, || {
                     Words::new(format!(
-                        "{} is another suspension {} right after one: their resolutions are heard \
+                        "{} is a suspension {} right after another: their resolutions are heard \
                          as consecutive perfect consonances. Write another kind between them.",
                         suspension.tell(step),
                         suspension.kind,

@@ -60,7 +60,7 @@ impl Rule for SuspensionChain {
                 report.at(suspension.voice, suspension.note.onset, || {
                     Words::new(format!(
                         "{} makes {length} suspensions {} in a row; {} are enough. Break the chain \
-                         with another kind or a free bar.",
+                         with another kind or with a bar that has no tie.",
                         suspension.tell(step),
                         suspension.kind,
                         self.at_most,

@@ -88,13 +88,21 @@ fn tell(
     verdict: &str,
     usual: &[Spelt<SuspensionKind>],
 ) -> Words {
-    let names: Vec<_> = usual.iter().map(|kind| kind.0.to_string()).collect();
     Words::new(format!(
-        "{} is a suspension {} {}, which {verdict} in this school. It writes {} there.",
+        "{} is a suspension {} {}, which {verdict} in this school. {}",
         suspension.tell(step),
         suspension.kind,
         suspension.side(),
-        names.join(", "),
+        remedy(usual),
     ))
     .with(suspension.voice, suspension.resolution.onset, "its resolution")
+}
+
+fn remedy(usual: &[Spelt<SuspensionKind>]) -> String {
+    let names: Vec<_> = usual.iter().map(|kind| kind.0.to_string()).collect();
+    match names.split_last() {
+        Some((last, [])) => format!("Write {last} there."),
+        Some((last, others)) => format!("Write {} or {last} there.", others.join(", ")),
+        None => "Put a consonance on the strong beat.".to_owned(),
+    }
 }

@@ -1,8 +1,10 @@
 //! How the failure of a figure is told: the note, what makes it foreign, which condition failed,
 //! and what would mend it. Knows the words, not which rule speaks them.
 
+use bicinium_theory::Interval;
+
 use crate::judge::{Heard, Report, Words};
-use crate::reading::{Ending, Failure, Harmony, HearingStep, Offence, Outcome};
+use crate::reading::{Ending, Entry, Failure, Harmony, HearingStep, Offence, Outcome};
 use crate::rules::wording;
 use crate::score::VoiceId;
 
@@ -29,7 +31,7 @@ fn tell(step: &HearingStep<'_>, outcome: &Outcome, failure: Failure) -> Words {
         wording::note_in(step.notes.setting, note),
         told.what_is_wrong(),
         told.condition(failure),
-        remedy(failure),
+        told.remedy(failure),
     ));
     if told.other().is_some() {
         words = words.with(outcome.voice.other(), outcome.link.at, "what it sounds against");
@@ -37,6 +39,26 @@ fn tell(step: &HearingStep<'_>, outcome: &Outcome, failure: Failure) -> Words {
     match follower(failure) {
         Some(next) => words.with(outcome.voice, next.onset, "where the line goes on"),
         None => words,
+    }
+}
+
+/// How a line moves that does not go by step.
+enum Unstepped {
+    Again,
+    Raised,
+    Lowered,
+    Leap,
+}
+
+impl Unstepped {
+    fn between(from: Heard, to: Heard) -> Self {
+        let interval = Interval::between(from.pitch, to.pitch);
+        match (interval.number(), interval.semitones().signum()) {
+            (1, 0) => Self::Again,
+            (1, 1) => Self::Raised,
+            (1, _) => Self::Lowered,
+            _ => Self::Leap,
+        }
     }
 }
 
@@ -83,7 +105,7 @@ impl Telling<'_> {
             VoiceId::Upper => (other, note),
             VoiceId::Lower => (note, other),
         };
-        let interval = bicinium_theory::Interval::between(low.pitch, high.pitch);
+        let interval = Interval::between(low.pitch, high.pitch);
         let side = if note.pitch < other.pitch { "under" } else { "over" };
         let interval = wording::an_interval(interval);
         let at = self.outcome.link.at;
@@ -101,17 +123,11 @@ impl Telling<'_> {
                 " on the strong beat, where only a consonance may be struck".to_owned()
             }
             Failure::NotPrepared => ", and no note leads to it by step".to_owned(),
-            Failure::NotReachedByStep(from) if from.pitch == self.outcome.link.note.pitch => {
-                format!(", and it is not reached by step: {} is only struck again", from.pitch)
-            }
             Failure::NotReachedByStep(from) => {
-                format!(", and it is not reached by step: the line leaps to it from {}", from.pitch)
+                format!(", and it is not reached by step: {}", self.approach(from))
             }
             Failure::NotProlonged => self.not_prolonged(),
-            Failure::LeftByLeap(next) if next.pitch == self.outcome.link.note.pitch => {
-                ", and is struck again instead of going on".to_owned()
-            }
-            Failure::LeftByLeap(next) => format!(", and is left by a leap to {}", next.pitch),
+            Failure::LeftByLeap(next) => format!(", and {}", self.departure(next)),
             Failure::TurnedBack(next) => {
                 format!(", and turns back to {} instead of to the note it came from", next.pitch)
             }
@@ -145,6 +161,35 @@ impl Telling<'_> {
         }
     }
 
+    /// How the line comes to the note, where it is by no step.
+    fn approach(&self, from: Heard) -> String {
+        match Unstepped::between(from, self.outcome.link.note) {
+            Unstepped::Again => "it is struck again".to_owned(),
+            Unstepped::Raised => format!("it only raises {}", from.pitch),
+            Unstepped::Lowered => format!("it only lowers {}", from.pitch),
+            Unstepped::Leap => format!("the line leaps to it from {}", from.pitch),
+        }
+    }
+
+    /// How the line goes on from the note, where it is by no step.
+    fn departure(&self, next: Heard) -> String {
+        match Unstepped::between(self.outcome.link.note, next) {
+            Unstepped::Again => "is struck again".to_owned(),
+            Unstepped::Raised => format!("is only raised to {}", next.pitch),
+            Unstepped::Lowered => format!("is only lowered to {}", next.pitch),
+            Unstepped::Leap => format!("is left by a leap to {}", next.pitch),
+        }
+    }
+
+    fn remedy(&self, failure: Failure) -> &'static str {
+        match (self.outcome.entry, failure) {
+            (Entry::Held, Failure::LeftByLeap(_) | Failure::NeverResolved) => {
+                "Resolve it down by step to a consonance."
+            }
+            _ => remedy(failure),
+        }
+    }
+
     fn not_prolonged(&self) -> String {
         let name = |harmony: Option<&Harmony>| harmony.map(|harmony| harmony.numeral.to_string());
         match (name(self.step.harmony_before()), name(self.step.harmony())) {
@@ -164,7 +209,7 @@ fn remedy(failure: Failure) -> &'static str {
             "Take a third, a sixth, a fifth or an octave here."
         }
         Failure::NotPrepared | Failure::NotReachedByStep(_) => {
-            "Come to it by step, or take a note of the harmony."
+            "Come to it by step, or take a note that stands for itself."
         }
         Failure::NotProlonged | Failure::HarmonyMoved(_) => {
             "Keep the harmony on both sides, or put a note of the new harmony on the beat."

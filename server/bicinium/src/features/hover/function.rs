@@ -126,20 +126,11 @@ impl Embellishment<'_> {
                 format!("returns to {pitch}")
             }
             (Shape::Cambiata | Shape::SkippedThird, _) => {
-                let way = if self.begins() { "skips a third and comes" } else { "goes" };
-                format!("{way} back to {pitch}{}", self.bar_if_later())
+                format!("skips a third and comes back to {pitch}{}", self.bar_if_later())
             }
             (Shape::Decoration, _) => format!("the resolution is {pitch}"),
             _ => format!("resolves to {pitch}{}", self.bar_if_later()),
         }
-    }
-
-    /// Whether the note begins the figure: it is reached by step, and is not itself on the way back.
-    fn begins(&self) -> bool {
-        let Some(from) = self.link.from else { return true };
-        let came = Interval::between(from.pitch, self.link.note.pitch);
-        let ahead = Interval::between(self.link.note.pitch, self.resolution.pitch);
-        came.number() == 2 && (self.shape == Shape::SkippedThird || ahead.number() != 2)
     }
 
     fn bar_if_later(&self) -> String {
