@@ -164,7 +164,7 @@ impl Telling<'_> {
     /// How the line comes to the note, where it is by no step.
     fn approach(&self, from: Heard) -> String {
         match Unstepped::between(from, self.outcome.link.note) {
-            Unstepped::Again => "it is struck again".to_owned(),
+            Unstepped::Again => format!("{} is only struck again", from.pitch),
             Unstepped::Raised => format!("it only raises {}", from.pitch),
             Unstepped::Lowered => format!("it only lowers {}", from.pitch),
             Unstepped::Leap => format!("the line leaps to it from {}", from.pitch),
