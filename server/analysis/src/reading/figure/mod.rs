@@ -7,6 +7,8 @@ mod accented;
 mod admitted;
 mod between;
 mod held;
+mod outcome;
+mod pursuit;
 mod weak;
 
 use bicinium_theory::{Duration, Interval, Member};
@@ -14,11 +16,11 @@ use bicinium_theory::{Duration, Interval, Member};
 pub use accented::Accented;
 pub use admitted::{Admitted, ChangingNotes, Figures, Rising, StrongFigures, WeakFigures};
 pub use held::{Due, Held};
+pub use outcome::{Ending, Failure, Outcome, Shape, Told};
+pub use pursuit::{Follower, Next, Pursuit};
 pub use weak::{Origin, Weak};
 
-use super::vocabulary::HarmonyId;
 use crate::judge::Heard;
-use crate::score::VoiceId;
 
 /// What the present note of a voice is taken for.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash)]
@@ -71,137 +73,6 @@ pub struct Link {
     pub at: Duration,
 }
 
-/// A figure that has not come to its end.
-#[derive(Clone, Debug, PartialEq, Eq, Hash)]
-pub enum Pursuit {
-    /// Begun on a weak beat.
-    Weak(Weak),
-    /// Begun on a strong beat.
-    Accented(Accented),
-    /// Held over into a dissonance.
-    Held(Held),
-}
-
-/// The note that follows in a pursuit, and how it stands.
-#[derive(Clone, Copy, Debug)]
-pub struct Follower {
-    /// The note.
-    pub note: Heard,
-    /// What keeps it from standing for itself; `None` if it does.
-    pub offence: Option<Offence>,
-    /// The harmony it stands in.
-    pub harmony: Option<HarmonyId>,
-    /// Whether it is the tonic of the key.
-    pub is_tonic: bool,
-    /// Whether it stands on a strong beat.
-    pub is_strong: bool,
-}
-
-/// What a pursuit comes to with the next note.
-#[derive(Clone, Debug)]
-pub enum Next {
-    /// The note belongs to the figure, which goes on.
-    GoesOn(Box<Pursuit>),
-    /// The figure has ended before or with the note: what became of its notes.
-    Ends(Vec<Told>),
-    /// The figure has ended before the note, and another one, begun since, goes on with it.
-    HandsOn(Vec<Told>, Box<Pursuit>),
-}
-
-/// A foreign note, how it entered and what became of it.
-pub type Told = (Link, Entry, Ending);
-
-/// A foreign note and what became of it.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct Outcome {
-    /// The voice.
-    pub voice: VoiceId,
-    /// The foreign note.
-    pub link: Link,
-    /// How it entered.
-    pub entry: Entry,
-    /// What became of it.
-    pub ending: Ending,
-}
-
-/// What became of a foreign note.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Ending {
-    /// It was left as its kind demands, for this note.
-    Fulfilled(Shape, Heard),
-    /// It was not.
-    Failed(Failure),
-    /// The figure that it belongs to has failed, which is told at this note, the first of it.
-    FailsWith(Heard),
-}
-
-impl Ending {
-    /// What becomes of the further notes of a figure that ends so: one failure is told once, at
-    /// the note that begins the figure.
-    fn for_others(self, first: Heard) -> Self {
-        match self {
-            Self::Failed(_) => Self::FailsWith(first),
-            Self::Fulfilled(..) | Self::FailsWith(_) => self,
-        }
-    }
-}
-
-/// The shape of a fulfilled figure.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
-pub enum Shape {
-    /// By step through, in one direction.
-    Passing,
-    /// By step away and back.
-    Neighbour,
-    /// Both neighbours of a note, one after the other.
-    DoubleNeighbour,
-    /// By step away, a third further, and back by two steps.
-    Cambiata,
-    /// By step on, a third further, and back by step.
-    SkippedThird,
-    /// Held over, then down by step.
-    Suspension,
-    /// Held over, then up by step.
-    Retardation,
-    /// Between a suspension and its resolution.
-    Decoration,
-}
-
-/// Which condition a foreign note fails.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Failure {
-    /// Nothing may embellish here: every note must stand for itself.
-    NotAllowed,
-    /// On a strong beat, where the school wants a consonance.
-    StrongBeat,
-    /// Nothing comes before it that it could come from by step.
-    NotPrepared,
-    /// It was not reached by step.
-    NotReachedByStep(Heard),
-    /// On a strong beat, without the same harmony on both sides.
-    NotProlonged,
-    /// It was left by a leap.
-    LeftByLeap(Heard),
-    /// It skipped a third, or went over to the other neighbour, and the line did not come back.
-    NotBrought(Heard),
-    /// It turned back, but not as a neighbour may.
-    TurnedBack(Heard),
-    /// It was reached and left by step, but a neighbour is not allowed here.
-    NeighbourNotAllowed(Heard),
-    /// The harmony changed before it found a note of its own.
-    HarmonyMoved(Heard),
-    /// It was held over and did not go down by step.
-    ResolvedUpward(Heard),
-    /// It was held over and went down by step to a note that does not stand for itself.
-    ResolvedToForeign(Heard),
-    /// It was held over, and its resolution was not there when it was due.
-    NotInTime(Heard),
-    /// It was struck on a weak beat and held over the barline.
-    HeldOver,
-    /// It was never left.
-    NeverResolved,
-}
-
 impl Figure {
     /// What such a note is to a figure that begins with the next one.
     pub fn origin(self) -> Origin {
@@ -222,69 +93,6 @@ impl Link {
             Some(Shape::Passing)
         } else {
             (from.pitch == next.pitch).then_some(Shape::Neighbour)
-        }
-    }
-}
-
-impl Next {
-    /// Adds what has come to its end, and gives what goes on.
-    pub fn into_parts(self, told: &mut Vec<Told>) -> Option<Box<Pursuit>> {
-        match self {
-            Self::GoesOn(pursuit) => Some(pursuit),
-            Self::Ends(ends) => {
-                told.extend(ends);
-                None
-            }
-            Self::HandsOn(ends, pursuit) => {
-                told.extend(ends);
-                Some(pursuit)
-            }
-        }
-    }
-}
-
-impl Follower {
-    /// The follower as a link of a chain, where it does not stand for itself.
-    fn link(&self, from: Heard) -> Option<Link> {
-        let (note, offence) = (self.note, self.offence?);
-        Some(Link { note, from: Some(from), offence, at: note.onset })
-    }
-
-    fn is_stable(&self) -> bool {
-        self.offence.is_none()
-    }
-
-    /// Whether it may stand in the midst of a figure: for itself, or on a weak beat.
-    fn may_embellish(&self) -> bool {
-        self.is_stable() || !self.is_strong
-    }
-}
-
-impl Pursuit {
-    /// What the figure comes to with the next note.
-    pub fn follow(&self, next: Follower, figures: Figures) -> Next {
-        match self {
-            Self::Weak(weak) => weak.follow(next, figures),
-            Self::Accented(accented) => accented.follow(next, figures),
-            Self::Held(held) => held.follow(next, figures),
-        }
-    }
-
-    /// What becomes of its notes when it breaks off.
-    pub fn break_off(&self, failure: Failure) -> Vec<Told> {
-        match self {
-            Self::Weak(weak) => weak.ends(Ending::Failed(failure)),
-            Self::Accented(accented) => accented.ends(Ending::Failed(failure)),
-            Self::Held(held) => held.break_off(failure),
-        }
-    }
-
-    /// How the notes that it takes in after the first one are entered.
-    pub fn entry(&self) -> Entry {
-        match self {
-            Self::Weak(_) => Entry::Weak,
-            Self::Accented(_) => Entry::Accented,
-            Self::Held(_) => Entry::Between,
         }
     }
 }
