@@ -111,7 +111,7 @@ mod words {
     #[test]
     fn a_note_that_comes_by_no_step_has_not_always_been_leapt_to() {
         for (counter, told) in [
-            ("G4 B4 D5 B4 | E5", "the line leaps to it from G4"),
+            ("E4 B4 D5 B4 | E5", "the line leaps to it from E4"),
             ("A4 B4 B4 A4 | G4", "B4 is only struck again"),
             ("A4 Bb4 B4 A4 | G4", "it only raises Bb4"),
             ("A4 B4 Bb4 A4 | G4", "it only lowers B4"),

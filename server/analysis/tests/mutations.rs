@@ -126,6 +126,69 @@ fn exercises_drawn_at_random() {
     assert!(differences.is_empty(), "{}", report(&differences));
 }
 
+/// What is about dissonance.
+const DISSONANCE: [&str; 3] = ["weak-dissonance", "strong-dissonance", "suspension"];
+
+/// The places of dissonances that are told.
+fn dissonances(sheet: &Sheet) -> BTreeSet<String> {
+    let snapshot = sheet.snapshot();
+    let findings = snapshot.findings().map(|located| located.finding);
+    findings.filter(|finding| DISSONANCE.contains(&finding.rule)).map(words).collect()
+}
+
+/// Where the notes of a voice row stand.
+fn notes(text: &str, row: &str) -> Vec<Range<usize>> {
+    let start = text.find(row).unwrap();
+    let words = row.split_inclusive([' ', '|', '(', ')']).scan(start, |at, word| {
+        let range = *at..*at + word.trim_end_matches([' ', '|', '(', ')']).len();
+        *at += word.len();
+        Some(range)
+    });
+    let is_note = |range: &Range<usize>| {
+        let mut letters = text[range.clone()].chars();
+        letters.next().is_some_and(|c| ('A'..='G').contains(&c))
+            && letters.any(|c| c.is_ascii_digit())
+    };
+    words.filter(is_note).collect()
+}
+
+#[test]
+fn a_hole_brings_no_dissonance_where_there_was_none() {
+    let table = Table::read("random.tsv");
+    let shelf = Arc::new(Shelf::default());
+    let (mut tried, mut worse) = (0, Vec::new());
+    for row in table.rows.iter().filter(|row| ["3", "4", "5"].contains(&row[1].as_str())) {
+        let [school, species, key, meter, upper, lower, _] = row.as_slice() else {
+            panic!("{row:?}")
+        };
+        let text = format!(
+            "rulebook {school}\nspecies {species}\nkey {key}\nmeter {meter}\n\nexercise\n  {upper}\n  {lower}\n"
+        );
+        let mut sheet = Sheet::new(&text, shelf.clone());
+        if !dissonances(&sheet).is_empty() {
+            continue;
+        }
+        let counter = if upper.contains("counter") { upper } else { lower };
+        for range in notes(&text, counter) {
+            let length = text[range.clone()].chars().take_while(|c| *c != '/').count();
+            sheet.edit(range.start..range.start + length, "?");
+            let more = dissonances(&sheet);
+            if !more.is_empty() {
+                worse.push(format!("{more:?} after {}: {text}", &text[range.clone()]));
+            }
+            sheet.edit(range.start..range.start + 1, &text[range.start..range.start + length]);
+            tried += 1;
+        }
+    }
+    assert!(tried > 300, "{tried} tried");
+    assert!(
+        worse.is_empty(),
+        "{} of {tried} are worse\n{}",
+        worse.len(),
+        worse[..worse.len().min(12)].join("\n")
+    );
+}
+
 /// What only one of the two finds; `None` if they agree.
 fn difference(row: &[String], told: &str) -> Option<String> {
     let (expected, row) = row.split_last().unwrap();

@@ -122,18 +122,27 @@ impl Ear<'_> {
         }
         let pursuit = match entry {
             Entry::Accented => Pursuit::Accented(Accented::new(link, self.harmony)),
-            _ => Pursuit::Weak(Weak::new(link, self.before.figures[voice].origin())),
+            _ => Pursuit::Weak(Weak::new(link, self.origin(voice))),
         };
         Taken { figure, pursuit: Some(Box::new(pursuit)) }
     }
 
+    /// How the note of a voice stands that comes before the one that begins.
+    fn origin(&self, voice: VoiceId) -> Origin {
+        self.before.figures[voice].origin(self.step.before.lines[voice].state)
+    }
+
     /// The second of two neighbours, after a first one that stood for itself, as the note did that
-    /// they turn around.
+    /// they turn around, unless that one is not written.
     fn crossing(&self, voice: VoiceId, link: Link, entry: Entry) -> Option<Weak> {
         let admits = self.figures.double_neighbour == Admitted::Yes && entry == Entry::Weak;
-        let origins = [self.before.origins[voice], self.before.figures[voice].origin()];
-        let home = self.step.line(voice).back(2)?;
-        let is_open = admits && origins == [Origin::Stable; 2];
+        let home = self.step.line(voice).back(2);
+        let is_home_open = match self.before.origins[voice] {
+            Origin::Stable => home.is_some(),
+            Origin::Unwritten => home.is_none(),
+            Origin::Doubtful => false,
+        };
+        let is_open = admits && is_home_open && self.origin(voice) == Origin::Stable;
         is_open.then(|| Weak::crossing(link, home)).flatten()
     }
 

@@ -129,7 +129,7 @@ impl Hearing {
     /// How the note of a voice stands that comes before its present one.
     fn origin(&self, step: &Step<'_>, voice: VoiceId) -> Origin {
         match step.after.lines[voice].state {
-            LineState::Striking => self.figures[voice].origin(),
+            LineState::Striking => self.figures[voice].origin(step.before.lines[voice].state),
             LineState::Holding => self.origins[voice],
             LineState::Silent | LineState::Unknown => Origin::Doubtful,
         }

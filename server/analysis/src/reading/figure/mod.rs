@@ -20,7 +20,7 @@ pub use outcome::{Ending, Failure, Outcome, Shape, Told};
 pub use pursuit::{Follower, Next, Pursuit};
 pub use weak::{Origin, Weak};
 
-use crate::judge::Heard;
+use crate::judge::{Heard, LineState};
 
 /// What the present note of a voice is taken for.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash)]
@@ -74,10 +74,11 @@ pub struct Link {
 }
 
 impl Figure {
-    /// What such a note is to a figure that begins with the next one.
-    pub fn origin(self) -> Origin {
+    /// What such a note is to a figure that begins with the next one, given what its voice does.
+    pub fn origin(self, state: LineState) -> Origin {
         match self {
             Self::Stable(_) => Origin::Stable,
+            Self::Open if state == LineState::Unknown => Origin::Unwritten,
             Self::Open | Self::Foreign(..) => Origin::Doubtful,
         }
     }

@@ -30,7 +30,9 @@ pub struct Weak {
 pub enum Origin {
     /// For itself.
     Stable,
-    /// Not for itself, or it is not known.
+    /// It is not written.
+    Unwritten,
+    /// Not for itself, or there is none.
     #[default]
     Doubtful,
 }
@@ -43,7 +45,7 @@ enum Course {
     /// It has skipped a third in its own direction.
     Skipped(Skip),
     /// It stands on the second of two neighbours, and has to return to the note between.
-    Crossed { home: Heard, second: Heard },
+    Crossed(Sides),
 }
 
 /// The notes after a third was skipped.
@@ -55,6 +57,39 @@ struct Skip {
     fourth: Option<Heard>,
 }
 
+/// Two neighbours, and the note they turn around, unless that one is not written.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+struct Sides {
+    first: Heard,
+    second: Heard,
+    home: Option<Heard>,
+}
+
+impl Sides {
+    /// The two neighbours, if they are neighbours of one note.
+    fn new(first: Heard, second: Heard, home: Option<Heard>) -> Option<Self> {
+        let sides = Self { first, second, home };
+        let is_third = Interval::between(first.pitch, second.pitch).number() == 3;
+        (is_third && home.is_none_or(|home| sides.surround(home))).then_some(sides)
+    }
+
+    fn surround(&self, note: Heard) -> bool {
+        let [from, to] = [self.first, self.second].map(|side| {
+            let interval = Interval::between(note.pitch, side.pitch);
+            super::is_second(interval).then(|| interval.direction())
+        });
+        from.is_some() && to.is_some() && from != to
+    }
+
+    /// Whether a note is the one between.
+    fn lead_to(&self, note: Heard) -> bool {
+        match self.home {
+            Some(home) => note.pitch == home.pitch,
+            None => self.surround(note),
+        }
+    }
+}
+
 impl Weak {
     /// The figure that a note begins.
     pub fn new(link: Link, origin: Origin) -> Self {
@@ -62,23 +97,18 @@ impl Weak {
     }
 
     /// The figure of two neighbours whose first one stood for itself, and whose second one is the
-    /// foreign note; `None` if the three notes are not of that kind.
-    pub fn crossing(link: Link, home: Heard) -> Option<Self> {
-        let first = link.from?;
-        let way = [(home, first), (home, link.note)].map(|(from, to)| {
-            let interval = Interval::between(from.pitch, to.pitch);
-            super::is_second(interval).then(|| interval.direction())
-        });
-        let is_both_sides = matches!(way, [Some(first), Some(second)] if first != second);
-        let course = Course::Crossed { home, second: link.note };
-        is_both_sides.then(|| Self { course, ..Self::new(link, Origin::Stable) })
+    /// foreign note; `None` if the notes are not of that kind. The note they turn around may not be
+    /// written.
+    pub fn crossing(link: Link, home: Option<Heard>) -> Option<Self> {
+        let sides = Sides::new(link.from?, link.note, home)?;
+        Some(Self { course: Course::Crossed(sides), ..Self::new(link, Origin::Stable) })
     }
 
     pub(super) fn follow(&self, next: Follower, figures: Figures) -> Next {
         match &self.course {
             Course::Begun => self.leave(next, figures),
             Course::Skipped(skip) => self.come_back(*skip, next, figures),
-            Course::Crossed { home, second } => self.return_home(*home, *second, next),
+            Course::Crossed(sides) => self.return_home(*sides, next),
         }
     }
 
@@ -113,7 +143,10 @@ impl Weak {
     /// A third further in the direction of the step before.
     fn skipped(&self, next: Follower, figures: Figures) -> Option<Course> {
         let way = Interval::between(self.first.note.pitch, next.note.pitch);
-        let came = Interval::between(self.first.from?.pitch, self.first.note.pitch).direction();
+        let came = match self.first.from {
+            Some(from) => Interval::between(from.pitch, self.first.note.pitch).direction(),
+            None => way.direction(),
+        };
         let is_third = way.number() == 3 && way.direction() == came;
         let admits = match figures.changing_notes {
             ChangingNotes::Never => false,
@@ -121,19 +154,16 @@ impl Weak {
             ChangingNotes::BothWays => next.is_stable(),
             ChangingNotes::Skipping => next.may_embellish(),
         };
-        let is_well_begun = self.origin == Origin::Stable && is_third && admits;
+        let is_well_begun = self.origin != Origin::Doubtful && is_third && admits;
         let skip = Skip { third: next.note, fourth: None };
         is_well_begun.then_some(Course::Skipped(skip))
     }
 
     /// A third back, to the neighbour on the other side.
     fn crossed(&self, next: Follower, figures: Figures) -> Option<Course> {
-        let home = self.first.from?;
-        let way = Interval::between(self.first.note.pitch, next.note.pitch);
-        let is_other_side =
-            way.number() == 3 && super::is_second_between(home, next.note) && next.may_embellish();
-        let admits = figures.double_neighbour == Admitted::Yes && self.origin == Origin::Stable;
-        (is_other_side && admits).then_some(Course::Crossed { home, second: next.note })
+        let admits = figures.double_neighbour == Admitted::Yes && self.origin != Origin::Doubtful;
+        let sides = Sides::new(self.first.note, next.note, self.first.from);
+        sides.filter(|_| admits && next.may_embellish()).map(Course::Crossed)
     }
 
     fn come_back(&self, skip: Skip, next: Follower, figures: Figures) -> Next {
@@ -143,7 +173,12 @@ impl Weak {
         if !super::is_second(back) || back.direction() == out || !next.may_embellish() {
             return self.fails(Failure::NotBrought(next.note));
         }
+        let may_be_home =
+            self.origin == Origin::Unwritten && figures.double_neighbour == Admitted::Yes;
         match (skip.fourth, figures.changing_notes) {
+            (None, _) if may_be_home && next.is_stable() => {
+                self.arrives(Shape::DoubleNeighbour, next)
+            }
             (None, ChangingNotes::Skipping) => self.arrives(Shape::SkippedThird, next),
             (None, _) => {
                 let fourth = Some(next.note);
@@ -153,8 +188,8 @@ impl Weak {
         }
     }
 
-    fn return_home(&self, home: Heard, second: Heard, next: Follower) -> Next {
-        if next.note.pitch != home.pitch || second.pitch == home.pitch {
+    fn return_home(&self, sides: Sides, next: Follower) -> Next {
+        if !sides.lead_to(next.note) {
             return self.fails(Failure::NotBrought(next.note));
         }
         self.arrives(Shape::DoubleNeighbour, next)
