@@ -5,11 +5,13 @@
 mod memory;
 mod moment;
 mod report;
+mod sight;
 mod step;
 mod verdict;
 
 pub use memory::{Extreme, LineMemory, LineState, Memory, Moves, PairMemory, Run, Sounded};
 pub use moment::{Heard, Moment, Stroke, moments};
 pub use report::{Admission, Breach, Detail, Report, Spot, Words};
+pub use sight::{Sight, Trace};
 pub use step::{Close, Progression, Step};
 pub use verdict::{Verdict, judge};

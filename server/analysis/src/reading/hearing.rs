@@ -8,7 +8,7 @@ use bicinium_theory::Duration;
 use super::figure::{Figure, Origin, Outcome, Pursuit};
 use super::suspension::{Chain, SuspensionKind};
 use super::vocabulary::{Harmony, HarmonyId, Vocabulary};
-use crate::judge::{LineState, Step};
+use crate::judge::{LineState, Memory, Sight, Step, Trace};
 use crate::score::{Pair, VoiceId, WrittenHarmony};
 
 /// How many weak beats are remembered: those of one bar of twelve, and the present one.
@@ -86,6 +86,32 @@ impl Hearing {
     /// Whether a voice has been held into a dissonance and has not resolved it.
     pub fn is_suspended(&self, voice: VoiceId) -> bool {
         matches!(self.pursuits[voice].as_deref(), Some(Pursuit::Held(_)))
+    }
+
+    /// The hearing as far as a sight reaches, given what that leaves of the notes.
+    #[must_use]
+    pub fn within(&self, sight: Sight, memory: &Memory) -> Self {
+        let mut cut = self.clone();
+        if sight.sees_all() {
+            return cut;
+        }
+        if !sight.sees(Trace::Chains) {
+            cut.chains = Pair::default();
+        }
+        let is_seen = |onset: Duration| {
+            let sounded = memory.pair.at(onset);
+            sight.sees(Trace::Functions)
+                && sounded.is_some_and(|sounded| sounded.perfect().is_some())
+        };
+        cut.weak_beats.retain(|beat| is_seen(beat.0));
+        cut
+    }
+
+    /// The places whose simultaneities decide what a note held into a dissonance comes to.
+    pub fn places(&self) -> impl Iterator<Item = Duration> + '_ {
+        let pursuits =
+            VoiceId::BOTH.into_iter().filter_map(|voice| self.pursuits[voice].as_deref());
+        pursuits.flat_map(Pursuit::places)
     }
 
     /// The hearing after one more moment, in which the notes were taken for these figures.

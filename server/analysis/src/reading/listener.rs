@@ -3,10 +3,10 @@
 
 use super::cost::{Cost, harmony_cost};
 use super::ear;
-use super::figure::Outcome;
+use super::figure::{Admitted, Outcome};
 use super::hearing::{Hearing, HearingStep};
 use super::vocabulary::{HarmonyId, Vocabulary};
-use crate::judge::{Admission, Breach, Detail, Report, Step};
+use crate::judge::{Admission, Breach, Detail, Report, Sight, Step};
 use crate::rulebook::Rules;
 use crate::score::{Setting, WrittenHarmony};
 
@@ -39,6 +39,14 @@ pub struct Listened {
 }
 
 impl Listener<'_> {
+    /// How far back the ear goes, whatever the rules ask for.
+    pub fn sight(&self) -> Sight {
+        match self.rules.figures.double_neighbour {
+            Admitted::Yes => Sight::notes(2),
+            Admitted::No => Sight::LAST,
+        }
+    }
+
     /// Hears one moment in one harmony, after one way of hearing what came before.
     pub fn hear(
         &self,

@@ -16,7 +16,7 @@ use std::fmt::Debug;
 
 use serde::de::DeserializeOwned;
 
-use crate::judge::{Close, Report, Step};
+use crate::judge::{Close, Report, Sight, Step};
 use crate::reading::HearingStep;
 use crate::rulebook::Refuse;
 use crate::words;
@@ -31,6 +31,11 @@ pub trait Rule: Debug + Send + Sync {
 
     /// Judges the whole when its end is reached.
     fn close(&self, _close: &Close<'_>, _report: &mut Report) {}
+
+    /// How far back it looks while it judges; at the end, from the last moment.
+    fn sight(&self) -> Sight {
+        Sight::LAST
+    }
 }
 
 /// What a rule is about.

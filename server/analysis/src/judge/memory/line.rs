@@ -11,7 +11,7 @@ const LINE_REACH: usize = 16;
 /// What can still be seen of one line.
 #[derive(Clone, Debug, Default, PartialEq, Eq, Hash)]
 pub struct LineMemory {
-    notes: ArrayVec<Heard, LINE_REACH>,
+    pub(super) notes: ArrayVec<Heard, LINE_REACH>,
     /// What the voice does at the present moment.
     pub state: LineState,
     /// The present run of notes in one direction.
@@ -51,10 +51,8 @@ pub struct Run {
     pub to: Heard,
     /// Upward or downward.
     pub direction: Direction,
-    /// How many intervals it has.
-    pub intervals: u32,
-    /// How many of them are leaps.
-    pub leaps: u32,
+    /// Whether it has more than one interval.
+    pub is_longer: bool,
 }
 
 /// A highest or lowest note, and how often the line has come to it.
@@ -167,16 +165,11 @@ impl Run {
         if direction == Direction::Level {
             return run.map(|run| Self { to: note, ..run });
         }
-        let leaps = u32::from(interval.is_leap());
-        let fresh = Self { from: last, to: note, direction, intervals: 1, leaps };
         match run {
-            Some(run) if run.direction == direction => Some(Self {
-                to: note,
-                intervals: run.intervals + 1,
-                leaps: run.leaps + leaps,
-                ..run
-            }),
-            _ => Some(fresh),
+            Some(run) if run.direction == direction => {
+                Some(Self { to: note, is_longer: true, ..run })
+            }
+            _ => Some(Self { from: last, to: note, direction, is_longer: false }),
         }
     }
 

@@ -3,6 +3,7 @@
 //! rule can ask for. It knows no rules and no harmony. What is not written yet leaves a gap: the
 //! memory starts afresh behind it, so that nothing is concluded across a hole.
 
+mod cut;
 mod line;
 mod pair;
 

@@ -13,7 +13,7 @@ const PAIR_REACH: usize = 17;
 /// What can still be seen of the voices together.
 #[derive(Clone, Debug, Default, PartialEq, Eq, Hash)]
 pub struct PairMemory {
-    moments: ArrayVec<(Duration, Option<Sounded>), PAIR_REACH>,
+    pub(super) moments: ArrayVec<(Duration, Option<Sounded>), PAIR_REACH>,
 }
 
 /// Two notes that sound together from a moment on.
@@ -35,6 +35,11 @@ impl PairMemory {
     pub fn back(&self, count: usize) -> Option<Sounded> {
         let index = self.moments.len().checked_sub(count + 1)?;
         self.moments.get(index)?.1
+    }
+
+    /// When the latest moment was.
+    pub(super) fn latest(&self) -> Option<Duration> {
+        self.moments.last().map(|moment| moment.0)
     }
 
     /// The simultaneity of the moment at an onset, if it is still remembered.

@@ -30,6 +30,11 @@ impl Between {
         self.notes.is_empty()
     }
 
+    /// When its notes begin.
+    pub(super) fn onsets(&self) -> impl Iterator<Item = Duration> + '_ {
+        self.notes.iter().map(|known| known.0.onset)
+    }
+
     /// The same with one more note; `None` if there are too many.
     pub(super) fn with(&self, next: Follower) -> Option<Self> {
         let mut longer = self.clone();

@@ -37,6 +37,12 @@ impl Held {
         self.link
     }
 
+    /// Where it is prepared, where it is dissonant, and where notes between have begun.
+    pub(super) fn places(&self) -> Vec<Duration> {
+        let own = [self.link.note.onset, self.link.at];
+        own.into_iter().chain(self.between.onsets()).collect()
+    }
+
     pub(super) fn follow(&self, next: Follower, figures: Figures) -> Next {
         if self.between.is_astray(next.note) {
             return self.between.go_on(self.fails(Failure::NotInTime(next.note)), next, figures);

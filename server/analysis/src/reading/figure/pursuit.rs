@@ -1,6 +1,8 @@
 //! A figure under way, of whatever kind, and what it comes to with the next note. Hands the question
 //! to the kind; knows none of them.
 
+use bicinium_theory::Duration;
+
 use super::{Accented, Ending, Entry, Failure, Figures, Held, Link, Offence, Told, Weak};
 use crate::judge::Heard;
 use crate::reading::vocabulary::HarmonyId;
@@ -92,6 +94,14 @@ impl Pursuit {
             Self::Weak(weak) => weak.ends(Ending::Failed(failure)),
             Self::Accented(accented) => accented.ends(Ending::Failed(failure)),
             Self::Held(held) => held.break_off(failure),
+        }
+    }
+
+    /// The places whose simultaneities decide what becomes of it, besides that of the next note.
+    pub fn places(&self) -> Vec<Duration> {
+        match self {
+            Self::Weak(_) | Self::Accented(_) => Vec::new(),
+            Self::Held(held) => held.places(),
         }
     }
 

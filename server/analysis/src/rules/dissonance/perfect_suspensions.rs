@@ -41,7 +41,7 @@
 use serde::Deserialize;
 
 use super::kinds;
-use crate::judge::{Report, Words};
+use crate::judge::{Report, Sight, Trace, Words};
 use crate::reading::{HearingStep, SuspensionKind};
 use crate::rulebook::Spelt;
 use crate::rules::Rule;
@@ -74,5 +74,9 @@ impl Rule for PerfectSuspensions {
                 });
             }
         }
+    }
+
+    fn sight(&self) -> Sight {
+        Sight::of(Trace::Chains)
     }
 }

@@ -40,7 +40,7 @@
 use serde::Deserialize;
 
 use super::kinds;
-use crate::judge::{Report, Words};
+use crate::judge::{Report, Sight, Trace, Words};
 use crate::reading::HearingStep;
 use crate::rules::Rule;
 
@@ -73,5 +73,9 @@ impl Rule for SuspensionChain {
                 });
             }
         }
+    }
+
+    fn sight(&self) -> Sight {
+        Sight::of(Trace::Chains)
     }
 }

@@ -40,7 +40,7 @@
 
 use serde::Deserialize;
 
-use crate::judge::{Close, Report, Words};
+use crate::judge::{Close, Report, Sight, Words};
 use crate::rules::{Rule, wording};
 
 /// How many bars may be untied.
@@ -72,5 +72,9 @@ impl Rule for BreakingOfTies {
                 ))
             });
         }
+    }
+
+    fn sight(&self) -> Sight {
+        Sight::WHOLE
     }
 }

@@ -47,7 +47,7 @@
 use bicinium_theory::{Duration, Key, Mode, PitchClass};
 use serde::Deserialize;
 
-use crate::judge::{Progression, Report, Step, Words};
+use crate::judge::{Progression, Report, Sight, Step, Words};
 use crate::reading::HearingStep;
 use crate::rules::{Rule, wording};
 use crate::score::VoiceId;
@@ -109,6 +109,10 @@ impl Rule for Cadence {
                 format!("lead to the end from the dominant, with {leading}")
             });
         }
+    }
+
+    fn sight(&self) -> Sight {
+        Sight::bars(1)
     }
 }
 

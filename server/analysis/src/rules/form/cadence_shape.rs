@@ -37,7 +37,7 @@ use bicinium_theory::Direction;
 use serde::Deserialize;
 
 use super::shares::count;
-use crate::judge::{Report, Sounded, Step, Words};
+use crate::judge::{Report, Sight, Sounded, Step, Words};
 use crate::rules::{Rule, wording};
 use crate::score::{Setting, VoiceId};
 
@@ -72,6 +72,10 @@ impl Rule for CadenceShape {
                 usual.iter().map(|shape| figure(shape)).collect::<Vec<_>>().join(" or "),
             ))
         });
+    }
+
+    fn sight(&self) -> Sight {
+        Sight::bars(1)
     }
 }
 

@@ -41,7 +41,7 @@
 use bicinium_theory::Pitch;
 use serde::Deserialize;
 
-use crate::judge::{Close, Heard, Report, Words};
+use crate::judge::{Close, Heard, Report, Sight, Trace, Words};
 use crate::rules::{Rule, wording};
 use crate::score::VoiceId;
 
@@ -67,6 +67,10 @@ impl Rule for CantusAltered {
             }
         }
         too_short(close, voice, &struck, definition.notes.len(), report);
+    }
+
+    fn sight(&self) -> Sight {
+        Sight::of(Trace::Cantus)
     }
 }
 

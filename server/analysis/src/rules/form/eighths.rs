@@ -49,7 +49,7 @@ use bicinium_theory::Interval;
 use serde::Deserialize;
 
 use super::shares::Florid;
-use crate::judge::{Heard, LineMemory, Report, Step, Words};
+use crate::judge::{Heard, LineMemory, Report, Sight, Step, Words};
 use crate::rules::{Rule, wording};
 use crate::score::VoiceId;
 
@@ -97,6 +97,10 @@ impl Rule for Eighths {
                 passage.tell(last, "leaves the pair by a skip", "Go on by step", report);
             }
         }
+    }
+
+    fn sight(&self) -> Sight {
+        Sight::notes(3).and(Sight::bars(1))
     }
 }
 

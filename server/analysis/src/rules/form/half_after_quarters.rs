@@ -37,7 +37,7 @@
 use serde::Deserialize;
 
 use super::shares::Florid;
-use crate::judge::{Heard, Report, Step, Words};
+use crate::judge::{Heard, Report, Sight, Step, Words};
 use crate::rules::{Rule, wording};
 use crate::score::VoiceId;
 
@@ -63,6 +63,10 @@ impl Rule for HalfAfterQuarters {
                 ))
             });
         }
+    }
+
+    fn sight(&self) -> Sight {
+        Sight::notes(3)
     }
 }
 

@@ -36,7 +36,7 @@ use bicinium_theory::Duration;
 use serde::Deserialize;
 
 use super::shares::Florid;
-use crate::judge::{LineMemory, Report, Step, Words};
+use crate::judge::{LineMemory, Report, Sight, Step, Words};
 use crate::rules::Rule;
 use crate::score::Setting;
 
@@ -68,6 +68,10 @@ impl Rule for RhythmRepeated {
                 });
             }
         }
+    }
+
+    fn sight(&self) -> Sight {
+        Sight::bars(2)
     }
 }
 

@@ -41,7 +41,7 @@ use bicinium_theory::Duration;
 use serde::Deserialize;
 
 use super::shares::Florid;
-use crate::judge::{Heard, LineMemory, Report, Step, Words};
+use crate::judge::{Heard, LineMemory, Report, Sight, Step, Trace, Words};
 use crate::rules::{Rule, wording};
 use crate::score::Setting;
 
@@ -66,6 +66,10 @@ impl Rule for RhythmRun {
             }
             report.at(voice, last.onset, || words(step.setting, line, last));
         }
+    }
+
+    fn sight(&self) -> Sight {
+        Sight::of(Trace::Memory)
     }
 }
 

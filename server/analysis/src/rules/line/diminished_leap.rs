@@ -42,7 +42,7 @@ use bicinium_theory::Interval;
 use serde::Deserialize;
 
 use super::turn::{Turn, arrival};
-use crate::judge::{Close, Heard, Report, Step, Words};
+use crate::judge::{Close, Heard, Report, Sight, Step, Words};
 use crate::rules::{Rule, wording};
 use crate::score::{Setting, VoiceId};
 
@@ -88,6 +88,10 @@ impl Rule for DiminishedLeap {
                 self.tell(close.setting, voice, from, to, report);
             }
         }
+    }
+
+    fn sight(&self) -> Sight {
+        Sight::notes(2)
     }
 }
 

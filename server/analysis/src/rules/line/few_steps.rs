@@ -32,7 +32,7 @@
 
 use serde::Deserialize;
 
-use crate::judge::{Close, Report, Words};
+use crate::judge::{Close, Report, Sight, Trace, Words};
 use crate::rules::Rule;
 
 /// The rule without switches.
@@ -59,6 +59,10 @@ impl Rule for FewSteps {
                 ))
             });
         }
+    }
+
+    fn sight(&self) -> Sight {
+        Sight::of(Trace::Moves)
     }
 }
 

@@ -43,7 +43,7 @@
 use bicinium_theory::Interval;
 use serde::Deserialize;
 
-use crate::judge::{Report, Step, Words};
+use crate::judge::{Report, Sight, Step, Words};
 use crate::rules::{Rule, wording};
 
 /// Which frames are counted.
@@ -85,6 +85,10 @@ impl Rule for FramedSeventh {
                 .with(voice, from.onset, "the first leap begins here")
             });
         }
+    }
+
+    fn sight(&self) -> Sight {
+        Sight::notes(2)
     }
 }
 

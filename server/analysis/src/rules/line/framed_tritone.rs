@@ -45,7 +45,7 @@
 use bicinium_theory::Interval;
 use serde::Deserialize;
 
-use crate::judge::{Close, Heard, Report, Run, Step, Words};
+use crate::judge::{Close, Heard, Report, Run, Sight, Step, Trace, Words};
 use crate::rules::{Rule, wording};
 use crate::score::{Setting, VoiceId};
 
@@ -90,6 +90,13 @@ impl Rule for FramedTritone {
             }
         }
     }
+
+    fn sight(&self) -> Sight {
+        match self.counted {
+            Counted::AnyOutline => Sight::of(Trace::RunNotes),
+            Counted::UnresolvedFrames | Counted::AllFrames => Sight::of(Trace::Run),
+        }
+    }
 }
 
 impl FramedTritone {
@@ -122,7 +129,7 @@ impl FramedTritone {
 
 /// Whether a run frames a tritone; a single leap is told by other rules.
 fn frames(run: &Run) -> bool {
-    run.intervals > 1 && run.frame().is_tritone()
+    run.is_longer && run.frame().is_tritone()
 }
 
 /// A diminished fifth resolves inward by step; turning back from an augmented fourth does not

@@ -41,7 +41,7 @@ use std::num::NonZeroU32;
 
 use serde::Deserialize;
 
-use crate::judge::{Close, Report, Words};
+use crate::judge::{Close, Report, Sight, Trace, Words};
 use crate::rules::{Rule, wording};
 
 /// How many times a line may come to its highest note.
@@ -70,5 +70,9 @@ impl Rule for HighPoint {
                 ))
             });
         }
+    }
+
+    fn sight(&self) -> Sight {
+        Sight::of(Trace::Extremes)
     }
 }

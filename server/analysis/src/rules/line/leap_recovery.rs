@@ -44,7 +44,7 @@
 use serde::Deserialize;
 
 use super::turn::Turn;
-use crate::judge::{Report, Step, Words};
+use crate::judge::{Report, Sight, Step, Words};
 use crate::rules::{Rule, wording};
 
 /// Which leaps are to be made good, and by what.
@@ -84,6 +84,10 @@ impl Rule for LeapRecovery {
                 .with(voice, turn.after.onset, "the line goes on here")
             });
         }
+    }
+
+    fn sight(&self) -> Sight {
+        Sight::notes(2)
     }
 }
 

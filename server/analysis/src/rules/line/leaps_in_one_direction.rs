@@ -38,7 +38,7 @@
 use bicinium_theory::{Interval, Pitch};
 use serde::Deserialize;
 
-use crate::judge::{LineMemory, Report, Step, Words};
+use crate::judge::{LineMemory, Report, Sight, Step, Words};
 use crate::rules::{Rule, wording};
 
 /// The rule without switches.
@@ -71,6 +71,10 @@ impl Rule for LeapsInOneDirection {
                 .with(voice, from.onset, "the first leap begins here")
             });
         }
+    }
+
+    fn sight(&self) -> Sight {
+        Sight::notes(3)
     }
 }
 

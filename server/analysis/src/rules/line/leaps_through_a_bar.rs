@@ -37,7 +37,7 @@
 use bicinium_theory::Interval;
 use serde::Deserialize;
 
-use crate::judge::{Heard, Report, Step, Words};
+use crate::judge::{Heard, Report, Sight, Step, Words};
 use crate::rules::{Rule, wording};
 
 /// The rule without switches.
@@ -64,6 +64,10 @@ impl Rule for LeapsThroughABar {
                 .with(voice, first.onset, "the leaps begin here")
             });
         }
+    }
+
+    fn sight(&self) -> Sight {
+        Sight::notes(3)
     }
 }
 

@@ -46,7 +46,7 @@ use bicinium_theory::{Direction, Interval};
 use serde::Deserialize;
 
 use super::turn::{Turn, arrival};
-use crate::judge::{Close, Heard, Report, Step, Words};
+use crate::judge::{Close, Heard, Report, Sight, Step, Words};
 use crate::rules::{Rule, wording};
 use crate::score::{Setting, VoiceId};
 
@@ -99,6 +99,10 @@ impl Rule for MinorSixthLeap {
                 tell(close.setting, voice, from, to, mend, report);
             }
         }
+    }
+
+    fn sight(&self) -> Sight {
+        Sight::notes(2)
     }
 }
 

@@ -35,7 +35,7 @@
 use bicinium_theory::{Duration, Pitch};
 use serde::Deserialize;
 
-use crate::judge::{Close, Moment, Report, Stroke, Words};
+use crate::judge::{Close, Moment, Report, Sight, Stroke, Words};
 use crate::rules::Rule;
 use crate::score::{Setting, VoiceId};
 
@@ -57,6 +57,10 @@ impl Rule for Monotony {
                 rest = &rest[length.unwrap_or(1)..];
             }
         }
+    }
+
+    fn sight(&self) -> Sight {
+        Sight::WHOLE
     }
 }
 

@@ -34,7 +34,7 @@
 
 use serde::Deserialize;
 
-use crate::judge::{Close, Report, Words};
+use crate::judge::{Close, Report, Sight, Trace, Words};
 use crate::rules::{Rule, wording};
 use crate::score::VoiceId;
 
@@ -61,5 +61,9 @@ impl Rule for SharedHighPoint {
                 wording::place(close.setting, onset),
             ))
         });
+    }
+
+    fn sight(&self) -> Sight {
+        Sight::of(Trace::Extremes)
     }
 }

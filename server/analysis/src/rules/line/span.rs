@@ -41,7 +41,7 @@
 use bicinium_theory::Interval;
 use serde::Deserialize;
 
-use crate::judge::{Close, Report, Words};
+use crate::judge::{Close, Report, Sight, Trace, Words};
 use crate::rules::{Rule, wording};
 
 /// How wide a line may be, as the number of an interval: 10 for a tenth.
@@ -70,5 +70,9 @@ impl Rule for Span {
                 .with(voice, low.first.onset, "the lowest note")
             });
         }
+    }
+
+    fn sight(&self) -> Sight {
+        Sight::of(Trace::Extremes)
     }
 }

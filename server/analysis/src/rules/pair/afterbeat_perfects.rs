@@ -47,7 +47,7 @@ use bicinium_theory::{Direction, Duration, Interval};
 use serde::Deserialize;
 
 use super::telling;
-use crate::judge::{Heard, Progression, Report, Sounded, Step, Words};
+use crate::judge::{Heard, Progression, Report, Sight, Sounded, Step, Trace, Words};
 use crate::reading::{HearingStep, Part};
 use crate::rules::{Rule, wording};
 use crate::score::{Setting, VoiceId};
@@ -95,6 +95,14 @@ impl Rule for AfterbeatPerfects {
             ))
             .with(VoiceId::Upper, from.onset, "the first of the two")
         });
+    }
+
+    fn sight(&self) -> Sight {
+        match self.saved_by {
+            Saved::Nothing => Sight::perfects(1),
+            Saved::AMelodicNote => Sight::perfects(1).and(Sight::of(Trace::Functions)),
+            Saved::TheOtherSide => Sight::perfects(1).and(Sight::bars(2)),
+        }
     }
 }
 

@@ -44,7 +44,7 @@
 use bicinium_theory::Interval;
 use serde::Deserialize;
 
-use crate::judge::{Heard, Progression, Report, Sounded, Step, Words};
+use crate::judge::{Heard, Progression, Report, Sight, Sounded, Step, Trace, Words};
 use crate::rules::{Rule, wording};
 use crate::score::VoiceId;
 
@@ -85,6 +85,13 @@ impl Rule for CrossRelation {
                 ))
                 .with(voice, earlier.onset, "the note before")
             });
+        }
+    }
+
+    fn sight(&self) -> Sight {
+        match self.tritone {
+            Tritone::Admitted => Sight::LAST,
+            Tritone::RefusedBetweenRootPositions => Sight::of(Trace::Memory),
         }
     }
 }

@@ -42,7 +42,7 @@
 use serde::Deserialize;
 
 use super::{run, telling};
-use crate::judge::{Report, Step, Words};
+use crate::judge::{Report, Sight, Step, Words};
 use crate::rules::{Rule, wording};
 use crate::score::VoiceId;
 
@@ -69,5 +69,9 @@ impl Rule for Crossing {
             ))
             .with(VoiceId::Upper, now.notes.upper.onset, "the upper voice")
         });
+    }
+
+    fn sight(&self) -> Sight {
+        Sight::moments(self.at_most.saturating_add(1))
     }
 }

@@ -45,7 +45,7 @@ use bicinium_theory::Interval;
 use serde::Deserialize;
 
 use super::telling;
-use crate::judge::{Progression, Report, Step, Words};
+use crate::judge::{Progression, Report, Sight, Step, Words};
 use crate::rules::Rule;
 use crate::score::VoiceId;
 
@@ -89,6 +89,13 @@ impl Rule for DownbeatPerfects {
             ))
             .with(VoiceId::Upper, from.onset, "the first of the two")
         });
+    }
+
+    fn sight(&self) -> Sight {
+        match self.saved_by {
+            Saved::Nothing | Saved::Tie => Sight::perfects(1),
+            Saved::Leap | Saved::LeapOrTie => Sight::bars(1),
+        }
     }
 }
 

@@ -44,7 +44,7 @@ use bicinium_theory::Duration;
 use serde::Deserialize;
 
 use super::{run, telling};
-use crate::judge::{Close, Report, Sounded, Step, Words};
+use crate::judge::{Close, Report, Sight, Sounded, Step, Words};
 use crate::rules::{Rule, wording};
 use crate::score::{Setting, VoiceId};
 
@@ -90,6 +90,13 @@ impl Rule for ImperfectRun {
             }
             run.splice(0..0, sounded);
             self.judge(close.setting, &run, report);
+        }
+    }
+
+    fn sight(&self) -> Sight {
+        match self.counted {
+            Counted::Everywhere => Sight::moments(self.at_most.saturating_add(1)),
+            Counted::OnStrongBeats => Sight::WHOLE,
         }
     }
 }

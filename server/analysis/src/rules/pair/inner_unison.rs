@@ -43,7 +43,7 @@
 use bicinium_theory::Duration;
 use serde::Deserialize;
 
-use crate::judge::{Close, Report, Sounded, Step, Words};
+use crate::judge::{Close, Report, Sight, Sounded, Step, Words};
 use crate::rules::{Rule, wording};
 use crate::score::{Setting, VoiceId};
 
@@ -79,6 +79,13 @@ impl Rule for InnerUnison {
         let is_meant = |sounded: &Sounded| is_weak_unison(close.setting, sounded);
         for unison in close.simultaneities().flatten().filter(is_meant).skip(most) {
             tell(close.setting, unison, "", report);
+        }
+    }
+
+    fn sight(&self) -> Sight {
+        match self.on_weak_beats {
+            OnWeakBeats::Admitted => Sight::LAST,
+            OnWeakBeats::Once | OnWeakBeats::Refused => Sight::WHOLE,
         }
     }
 }

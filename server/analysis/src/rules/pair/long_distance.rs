@@ -46,7 +46,7 @@ use serde::Deserialize;
 
 use super::width::Width;
 use super::{run, telling};
-use crate::judge::{Report, Sounded, Step, Words};
+use crate::judge::{Report, Sight, Sounded, Step, Words};
 use crate::rules::{Rule, wording};
 use crate::score::VoiceId;
 
@@ -79,5 +79,9 @@ impl Rule for LongDistance {
                 None => words,
             }
         });
+    }
+
+    fn sight(&self) -> Sight {
+        Sight::moments(self.moments.saturating_add(1))
     }
 }

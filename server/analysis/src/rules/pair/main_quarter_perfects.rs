@@ -53,7 +53,7 @@ use bicinium_theory::{Duration, Motion, PerfectClass};
 use serde::Deserialize;
 
 use super::telling;
-use crate::judge::{Progression, Report, Sounded, Step, Words};
+use crate::judge::{Progression, Report, Sight, Sounded, Step, Words};
 use crate::rules::Rule;
 use crate::score::VoiceId;
 
@@ -104,6 +104,10 @@ impl Rule for MainQuarterPerfects {
             ))
             .with(VoiceId::Upper, from.onset, "the same consonance before")
         });
+    }
+
+    fn sight(&self) -> Sight {
+        Sight::perfects(2)
     }
 }
 
