@@ -90,7 +90,18 @@ impl ClientProfile {
     /// The same with what its options say.
     #[must_use]
     pub(super) fn with_options(self, options: Option<&serde_json::Value>) -> Self {
-        ClientProfile { rule_pages: RulePages::new(options), ..self }
+        let encoding = self.counted(options);
+        ClientProfile { rule_pages: RulePages::new(options), encoding, ..self }
+    }
+
+    /// The unit of columns, given that a client that has offered none may say in its options that
+    /// it counts bytes: some do so against the protocol.
+    fn counted(&self, options: Option<&serde_json::Value>) -> Encoding {
+        let columns = options.and_then(|options| options.get("columns"));
+        match (self.negotiation, columns.and_then(serde_json::Value::as_str)) {
+            (Negotiation::Silent, Some("bytes")) => Encoding::Utf8,
+            _ => self.encoding,
+        }
     }
 
     /// Whether the client can do this.
@@ -171,6 +182,19 @@ mod tests {
         ] {
             let announced = json!({"general": {"positionEncodings": offered}});
             assert_eq!(profile(announced.clone()).encoding, encoding, "{announced}");
+        }
+    }
+
+    #[test]
+    fn a_client_that_offers_no_unit_may_say_that_it_counts_bytes() {
+        let encodings = json!({"general": {"positionEncodings": ["utf-16"]}});
+        for (announced, columns, encoding) in [
+            (json!({}), "bytes", Encoding::Utf8),
+            (json!({}), "words", Encoding::Utf16),
+            (encodings, "bytes", Encoding::Utf16),
+        ] {
+            let options = json!({"columns": columns});
+            assert_eq!(profile(announced).with_options(Some(&options)).encoding, encoding);
         }
     }
 

@@ -1,0 +1,47 @@
+//! Neovim, in the way of 0.7 and in that of 0.11.
+
+use crate::feature::Feature;
+use crate::stage::{Stage, editors, script};
+use crate::story::Story;
+use crate::tool;
+
+/// What is seen in Neovim 0.7.
+pub const OLD: &[Feature] = &[
+    Feature::Findings,
+    Feature::Hover,
+    Feature::Fixes,
+    Feature::Layout,
+    Feature::Completion,
+    Feature::Colours,
+];
+
+/// What is seen in Neovim 0.11.
+pub const NEW: &[Feature] = OLD;
+
+#[test]
+fn neovim_0_7() {
+    let is_old = |said: &str| said.starts_with("NVIM v0.7");
+    goes_through_the_sheet("Neovim 0.7", is_old, OLD);
+}
+
+#[test]
+fn neovim_0_11() {
+    let is_new = |said: &str| said.starts_with("NVIM v0.11");
+    goes_through_the_sheet("Neovim 0.11", is_new, NEW);
+}
+
+fn goes_through_the_sheet(name: &str, suits: impl Fn(&str) -> bool, seen: &[Feature]) {
+    let found = tool::that_says("nvim", &["--version"], suits);
+    let Some(neovim) = tool::or_skip(found, name) else { return };
+    let stage = Stage::new();
+    let packages = ["vim", "neovim", "tree-sitter"].map(|it| editors().join(it));
+    let paths = packages.map(|it| it.display().to_string()).join(",");
+    let mut command = stage.command(&neovim);
+    command.args(["--headless", "--clean", "-n", "-i", "NONE"]);
+    command.args(["--cmd", &format!("set runtimepath^={paths}")]);
+    command.arg(stage.sheet()).arg("-c");
+    command.arg(format!("luafile {}", script("neovim.lua").display()));
+    stage.run(&mut command);
+    Story::of(&stage).holds(seen);
+    stage.has_no_server_left();
+}
