@@ -1,0 +1,104 @@
+//! The texts that are typed in. Every fifty lines have one finding; one more comes and goes with
+//! the edit. It must not know who reads them.
+
+/// A text and one place in it that is edited.
+pub(crate) struct Text {
+    pub(crate) text: String,
+    /// How many findings it has before the edit.
+    pub(crate) findings: usize,
+    /// The line and the columns of the place, counted from 0.
+    pub(crate) line: usize,
+    pub(crate) columns: (usize, usize),
+    /// What stands there, and what is put there by turns.
+    pub(crate) faces: [&'static str; 2],
+}
+
+const LINES_OF_EXERCISE: usize = 10;
+const LINES_TO_A_FINDING: usize = 50;
+
+/// The notes of the upper and the lower voice, bar by bar; nothing is wrong with them.
+const UPPER: [&str; 11] = ["A4", "A4", "G4", "A4", "B4", "C5", "C5", "B4", "A4", "C#5", "D5"];
+const LOWER: [&str; 11] = ["D4", "F4", "E4", "D4", "G4", "F4", "A4", "G4", "F4", "E4", "D4"];
+/// A dissonance in the third bar.
+const WRONG: &str = "F4";
+const BARS_OF_SYSTEM: usize = 6;
+
+/// A sheet of small exercises.
+pub(crate) fn sheet(lines: usize) -> Text {
+    let exercises = lines / LINES_OF_EXERCISE;
+    let every = LINES_TO_A_FINDING / LINES_OF_EXERCISE;
+    let text = (0..exercises).map(|number| small_exercise(number, number % every == 2)).collect();
+    let (line, from) =
+        (exercises / 2 * LINES_OF_EXERCISE + 5, "  soprano counter | A4 | A4 | ".len());
+    Text {
+        text,
+        findings: exercises.div_ceil(every),
+        line,
+        columns: (from, from + 2),
+        faces: ["G4", WRONG],
+    }
+}
+
+fn small_exercise(number: usize, is_wrong: bool) -> String {
+    let mut upper = UPPER;
+    if is_wrong {
+        upper[2] = WRONG;
+    }
+    let (first, second) = (bars(&upper[..BARS_OF_SYSTEM]), bars(&upper[BARS_OF_SYSTEM..]));
+    let (under, after) = (bars(&LOWER[..BARS_OF_SYSTEM]), bars(&LOWER[BARS_OF_SYSTEM..]));
+    format!(
+        "exercise \"No. {number}\"\n  rulebook modal\n  key D dorian\n  species 1\n\n\
+         \x20 soprano counter {first}\n  alto cantus {under}\n\n  soprano {second}\n  alto {after}\n"
+    )
+}
+
+/// One exercise of many bars, edited in one of them; bars are counted from 1.
+pub(crate) fn exercise(rulebook: &str, bars_in_all: usize, bar: usize) -> Text {
+    let note = |of: &[&'static str; 11], index: usize| of[index % 11];
+    let mut text =
+        format!("exercise \"long\"\n  rulebook {rulebook}\n  key D dorian\n  species 1\n");
+    let (mut line, mut columns) = (0, (0, 0));
+    for start in (0..bars_in_all).step_by(BARS_OF_SYSTEM) {
+        let indices = start..(start + BARS_OF_SYSTEM).min(bars_in_all);
+        let upper: Vec<_> = indices.clone().map(|index| note(&UPPER, index)).collect();
+        let lower: Vec<_> = indices.clone().map(|index| note(&LOWER, index)).collect();
+        if indices.contains(&(bar - 1)) {
+            let before = &upper[..bar - 1 - start];
+            line = text.matches('\n').count() + 1;
+            let from =
+                "  soprano counter | ".len() + before.iter().map(|it| it.len() + 3).sum::<usize>();
+            columns = (from, from + upper[bar - 1 - start].len());
+        }
+        text += &format!("\n  soprano counter {}\n  alto cantus {}\n", bars(&upper), bars(&lower));
+    }
+    let faces = [note(&UPPER, bar - 1), WRONG];
+    Text { text, findings: 0, line, columns, faces }
+}
+
+fn bars(notes: &[&str]) -> String {
+    format!("| {} |", notes.join(" | "))
+}
+
+/// A script of another language, with as many lines and findings.
+pub(crate) fn script(lines: usize) -> Text {
+    let line = |number: usize| match number % LINES_TO_A_FINDING {
+        20 => format!("total_{number} = missing_{number}\n"),
+        _ => format!("value_{number} = [{number}, {number} + 1]\n"),
+    };
+    let edited = lines / LINES_TO_A_FINDING / 2 * LINES_TO_A_FINDING + 1;
+    let before = format!("value_{edited} = [{edited}, {edited} + ").len();
+    Text {
+        text: (0..lines).map(line).collect(),
+        findings: lines.div_ceil(LINES_TO_A_FINDING),
+        line: edited,
+        columns: (before, before + 1),
+        faces: ["1", "z"],
+    }
+}
+
+impl Text {
+    /// The columns of the place when one of the faces stands there.
+    pub(crate) fn end_with(&self, face: usize) -> usize {
+        self.columns.0 + self.faces[face % 2].len()
+    }
+}
