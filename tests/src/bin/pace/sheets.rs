@@ -69,7 +69,13 @@ pub(crate) fn exercise(rulebook: &str, bars_in_all: usize, bar: usize) -> Text {
                 "  soprano counter | ".len() + before.iter().map(|it| it.len() + 3).sum::<usize>();
             columns = (from, from + upper[bar - 1 - start].len());
         }
-        text += &format!("\n  soprano counter {}\n  alto cantus {}\n", bars(&upper), bars(&lower));
+        text.extend([
+            "\n  soprano counter ",
+            &bars(&upper),
+            "\n  alto cantus ",
+            &bars(&lower),
+            "\n",
+        ]);
     }
     let faces = [note(&UPPER, bar - 1), WRONG];
     Text { text, findings: 0, line, columns, faces }
