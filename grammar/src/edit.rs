@@ -72,9 +72,9 @@ impl SheetTree {
             new.iter().rev().zip(old.iter().rev()).take_while(|(new, old)| new == old).count();
         let (new, old) = (&new[..new.len() - tail], &old[..old.len() - tail]);
         let at = first + head;
+        self.shift_starts(at, old, new);
         let parsed = new.iter().map(|piece| Arc::new(BlockTree::parse(piece)));
         self.blocks.splice(at..at + old.len(), parsed);
-        self.count_starts();
         Redone { first: at, removed: old.len(), inserted: new.len() }
     }
 }

@@ -56,16 +56,27 @@ impl SheetTree {
     }
 
     pub(crate) fn new(blocks: Vec<Arc<BlockTree>>) -> Self {
-        let mut sheet = Self { blocks, starts: Vec::new() };
-        sheet.count_starts();
-        sheet
+        let lengths = blocks.iter().map(|block| usize::from(block.text_len()));
+        let starts =
+            lengths.scan(0, |end, length| Some(std::mem::replace(end, *end + length))).collect();
+        Self { blocks, starts }
     }
 
-    /// Brings the starts up to date after the blocks have changed.
-    pub(crate) fn count_starts(&mut self) {
-        let lengths = self.blocks.iter().map(|block| usize::from(block.text_len()));
-        self.starts =
-            lengths.scan(0, |end, length| Some(std::mem::replace(end, *end + length))).collect();
+    /// Brings the starts up to date before blocks from `first` on give way to others: those behind
+    /// are shifted, without a look at them.
+    pub(crate) fn shift_starts(&mut self, first: usize, old: &[String], new: &[&str]) {
+        let start = self.start(first);
+        let old_end = start + old.iter().map(String::len).sum::<usize>();
+        let ends = new.iter().scan(start, |end, piece| {
+            *end += piece.len();
+            Some(*end)
+        });
+        let mut starts: Vec<_> = std::iter::once(start).chain(ends).collect();
+        let end = starts.pop().unwrap_or(start);
+        self.starts[first + old.len()..]
+            .iter_mut()
+            .for_each(|start| *start = *start - old_end + end);
+        self.starts.splice(first..first + old.len(), starts);
     }
 
     fn length_of_last(&self) -> usize {

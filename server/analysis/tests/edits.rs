@@ -81,6 +81,28 @@ fn a_comment_in_the_preamble_judges_the_preamble() {
     assert_eq!(edited(&mut sheet, "Harbour", "Lighthouse"), Work { parsed: 1, judged: 1 });
 }
 
+/// A sheet of so many small exercises that its blocks do not stand in one group.
+fn long_sheet() -> String {
+    let exercise = |number: usize| {
+        format!("exercise \"{number}\"\n  soprano | C5 | ? |\n  bass cantus quay | C4 | B3 |\n")
+    };
+    let exercises = (0..200).map(exercise);
+    std::iter::once(SHEET.to_owned()).chain(exercises).collect()
+}
+
+#[test]
+fn the_work_of_an_edit_does_not_grow_with_the_sheet() {
+    let mut sheet = fresh(&long_sheet());
+    for exercise in ["\"0\"", "\"100\"", "\"199\""] {
+        let work = edited(&mut sheet, exercise, "\"another\"");
+        assert_eq!(work, Work { parsed: 1, judged: 1 });
+    }
+    let taken_out = edited(&mut sheet, "exercise \"50\"", "  allow span");
+    assert_eq!(taken_out, Work { parsed: 1, judged: 1 });
+    let put_in = edited(&mut sheet, "exercise \"120\"", "exercise\nexercise \"120\"");
+    assert_eq!(put_in, Work { parsed: 1, judged: 1 });
+}
+
 fn piece() -> impl Strategy<Value = String> {
     prop_oneof![
         Just("\n".to_owned()),
@@ -121,5 +143,22 @@ proptest! {
     #[test]
     fn any_exercise_is_judged(pieces in prop::collection::vec(piece(), 0..30)) {
         told(&fresh(&pieces.concat()));
+    }
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig::with_cases(8))]
+
+    #[test]
+    fn any_series_of_edits_in_a_long_sheet_equals_a_fresh_start(
+        edits in prop::collection::vec((0.0..1.1_f64, 0..400_usize, piece()), 1..6),
+    ) {
+        let mut sheet = fresh(&long_sheet());
+        for (place, length, insert) in edits {
+            #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss, clippy::cast_precision_loss)]
+            let start = (sheet.tree().len() as f64 * place) as usize;
+            sheet.edit(start..start + length, &insert);
+        }
+        prop_assert_eq!(told(&sheet), told(&fresh(&sheet.tree().text())));
     }
 }

@@ -23,7 +23,7 @@ pub struct Loans {
 impl Loans {
     /// Brings what the sheet takes in line with its `use` lines.
     pub fn settle(&mut self, sheet: &mut Sheet, read: &Reader<'_>) {
-        let uses: BTreeSet<String> = sheet.uses().into_iter().collect();
+        let uses = sheet.uses();
         for path in self.paths.difference(&uses) {
             sheet.provide(path, Ok(Definitions::new()));
         }

@@ -67,15 +67,14 @@ pub(super) struct Context<'a> {
 }
 
 impl Context<'_> {
-    /// The name of a cantus with what is known under it.
-    fn cantus(&self, name: String) -> (String, Option<Arc<[Pitch]>>) {
-        let notes = self.definitions.get(&name).cloned();
-        (name, notes)
+    /// What is known under the name of a cantus.
+    fn cantus(&self, name: &str) -> Option<&Arc<[Pitch]>> {
+        self.definitions.get(name)
     }
 }
 
 /// What a block took from the rest of its sheet.
-#[derive(Debug, Default, PartialEq)]
+#[derive(Debug, Default)]
 struct Needs {
     settings: Option<Settings>,
     /// Names of cantus, and what was known under each.
@@ -108,21 +107,15 @@ impl Judged {
 
     /// Whether judging the block anew would give the same.
     pub(super) fn holds(&self, tree: &Arc<BlockTree>, context: &Context<'_>) -> bool {
-        Arc::ptr_eq(&self.tree, tree) && self.needs == self.needs_now(context)
+        Arc::ptr_eq(&self.tree, tree)
+            && self.needs.settings.as_ref().is_none_or(|known| known == context.settings)
+            && self.needs.cantus.iter().all(|(name, notes)| context.cantus(name) == notes.as_ref())
+            && self.needs.imports == self.imports_now(context)
+            && self.needs.rulebook.as_ref().is_none_or(|known| known.is_still_on(context.shelf))
     }
 
-    fn needs_now(&self, context: &Context<'_>) -> Needs {
-        let named = self.needs.cantus.iter();
-        Needs {
-            settings: self.needs.settings.as_ref().map(|_| context.settings.clone()),
-            cantus: named.map(|(name, _)| context.cantus(name.clone())).collect(),
-            imports: self.uses.iter().map(|path| context.imports.get(path).cloned()).collect(),
-            rulebook: self
-                .needs
-                .rulebook
-                .as_ref()
-                .map(|it| InForce::of(it.name.clone(), context.shelf)),
-        }
+    fn imports_now(&self, context: &Context<'_>) -> Vec<Option<Import>> {
+        self.uses.iter().map(|path| context.imports.get(path).cloned()).collect()
     }
 
     /// The rulebook that is asked for, by its name or its path; `None` where none is.
@@ -151,7 +144,7 @@ impl Judged {
             }
             self.uses.push(line.path);
         }
-        self.needs.imports = self.needs_now(context).imports;
+        self.needs.imports = self.imports_now(context);
     }
 
     fn take_cantus(&mut self, block: &ast::CantusBlock, context: &Context<'_>) {
@@ -192,7 +185,11 @@ impl Judged {
             ast::Row::Voice(row) => row.cantus_name(),
             ast::Row::Harmony(_) => None,
         });
-        self.needs.cantus = names.map(|name| context.cantus(name)).collect();
+        let lent = |name: String| {
+            let notes = context.cantus(&name).cloned();
+            (name, notes)
+        };
+        self.needs.cantus = names.map(lent).collect();
         let (title, by) = (block.title(), settings.by);
         self.exercise = Some(Exercise { title, by, score, rulebook, verdict });
     }

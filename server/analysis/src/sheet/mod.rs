@@ -2,6 +2,7 @@
 //! what it takes from the others; an edit judges again only the blocks that it touches and those
 //! that depend on a cantus or a setting that has changed. Knows no editor and no files.
 
+mod blocks;
 mod findings;
 mod judged;
 mod licensing;
@@ -14,11 +15,12 @@ use std::collections::{BTreeMap, BTreeSet};
 use std::ops::Range;
 use std::sync::Arc;
 
-use bicinium_grammar::{BlockKind, BlockTree, SheetTree};
+use bicinium_grammar::{BlockKind, BlockTree, Redone, SheetTree};
 
 use crate::rulebook::Shelf;
 use crate::score::lower::Definitions;
 use crate::score::settings::Settings;
+use blocks::Blocks;
 
 pub use findings::place;
 pub use judged::{Exercise, Judged};
@@ -36,7 +38,7 @@ pub struct Sheet {
     settings: Settings,
     imports: BTreeMap<String, Import>,
     definitions: Definitions,
-    blocks: Vec<Arc<Judged>>,
+    blocks: Blocks,
 }
 
 /// The definitions that another sheet lends, or why it cannot be read.
@@ -60,9 +62,9 @@ impl Sheet {
             settings: Settings::default(),
             imports: BTreeMap::new(),
             definitions: Definitions::new(),
-            blocks: Vec::new(),
+            blocks: Blocks::default(),
         };
-        sheet.judge(&[]);
+        sheet.judge_all(&[], Known::MayHold);
         sheet
     }
 
@@ -70,13 +72,11 @@ impl Sheet {
     /// brought inside it.
     pub fn edit(&mut self, range: Range<usize>, insert: &str) -> Work {
         let redone = self.tree.edit(range, insert);
-        let mut old = std::mem::take(&mut self.blocks);
-        let mut known: Vec<Option<Arc<Judged>>> = Vec::with_capacity(old.len());
-        let tail = old.split_off((redone.first + redone.removed).min(old.len()));
-        known.extend(old.into_iter().take(redone.first).map(Some));
-        known.extend((0..redone.inserted).map(|_| None));
-        known.extend(tail.into_iter().map(Some));
-        let judged = self.judge(&known);
+        let judged = if self.is_lent_by_none(redone) {
+            self.judge_exercises(redone)
+        } else {
+            self.judge_dependants(redone)
+        };
         Work { parsed: redone.inserted, judged }
     }
 
@@ -95,13 +95,12 @@ impl Sheet {
 
     /// The rulebooks that are asked for, by name or by path, each once.
     pub fn rulebooks(&self) -> BTreeSet<String> {
-        let named = self.blocks.iter().filter_map(|block| block.rulebook());
-        named.map(ToOwned::to_owned).collect()
+        self.blocks.rulebooks()
     }
 
-    /// The paths of the `use` lines, in order.
-    pub fn uses(&self) -> Vec<String> {
-        self.blocks.iter().flat_map(|block| block.uses.iter().cloned()).collect()
+    /// The paths of the `use` lines, each once.
+    pub fn uses(&self) -> BTreeSet<String> {
+        self.blocks.uses()
     }
 
     /// The cantus definitions of this sheet and of those that it uses.
@@ -116,35 +115,69 @@ impl Sheet {
 
     /// The sheet as it is now, for readers.
     pub fn snapshot(&self) -> Arc<Snapshot> {
-        Arc::new(Snapshot::new(self.tree.starts(), &self.blocks, &self.shelf, &self.definitions))
+        Arc::new(Snapshot::new(&self.blocks, &self.shelf, &self.definitions))
+    }
+
+    /// Whether an edit concerns only blocks from which no other block takes anything.
+    fn is_lent_by_none(&self, redone: Redone) -> bool {
+        let old = (redone.first..redone.first + redone.removed).map(|index| self.blocks.get(index));
+        let mut old = old.flatten().map(|block| &block.tree);
+        let mut new = self.tree.blocks()[redone.first..redone.first + redone.inserted].iter();
+        old.all(|tree| is_exercise(tree)) && new.all(|tree| is_exercise(tree))
+    }
+
+    /// Judges the blocks of an edit; all others stay what they are.
+    fn judge_exercises(&mut self, redone: Redone) -> usize {
+        let new = &self.tree.blocks()[redone.first..redone.first + redone.inserted];
+        let judged = new.iter().map(|tree| Arc::new(Judged::new(tree, &self.context()))).collect();
+        self.blocks.replace(redone.first, redone.removed, judged);
+        redone.inserted
+    }
+
+    /// Judges the blocks of an edit and those that depend on them.
+    fn judge_dependants(&mut self, redone: Redone) -> usize {
+        let old = std::mem::take(&mut self.blocks);
+        let head = old.iter().take(redone.first).cloned().map(Some);
+        let tail = old.iter().skip(redone.first + redone.removed).cloned().map(Some);
+        let known: Vec<_> = head.chain((0..redone.inserted).map(|_| None)).chain(tail).collect();
+        self.judge_all(&known, Known::HoldsIfContextDoes)
     }
 
     /// Judges what has taken something that is no longer so.
     fn judge_again(&mut self) -> Work {
-        let known: Vec<_> = std::mem::take(&mut self.blocks).into_iter().map(Some).collect();
-        Work { parsed: 0, judged: self.judge(&known) }
+        let known: Vec<_> = self.blocks.iter().cloned().map(Some).collect();
+        Work { parsed: 0, judged: self.judge_all(&known, Known::MayHold) }
     }
 
     /// Judges every block whose verdict is not known or no longer holds, and counts them.
-    fn judge(&mut self, known: &[Option<Arc<Judged>>]) -> usize {
+    fn judge_all(&mut self, known: &[Option<Arc<Judged>>], are: Known) -> usize {
         let trees = self.tree.blocks().to_vec();
-        let mut count = 0;
-        let mut blocks = Vec::with_capacity(trees.len());
-        self.settings = Settings::default();
+        let mut judging = Judging { known, are: Known::MayHold, count: 0 };
+        let mut blocks: Vec<Option<Arc<Judged>>> = vec![None; trees.len()];
+        let before = (std::mem::take(&mut self.settings), std::mem::take(&mut self.definitions));
         self.definitions = self.imported();
         for (index, tree) in trees.iter().enumerate().filter(|(_, tree)| !is_exercise(tree)) {
-            let known = known.get(index).and_then(Option::as_ref);
-            let block = self.judge_block(tree, known, &mut count);
+            let block = judging.block(index, tree, &self.context());
             self.learn(&block);
-            blocks.push((index, block));
+            blocks[index] = Some(block);
+        }
+        if before.0 == self.settings && before.1 == self.definitions {
+            judging.are = are;
         }
         for (index, tree) in trees.iter().enumerate().filter(|(_, tree)| is_exercise(tree)) {
-            let known = known.get(index).and_then(Option::as_ref);
-            blocks.push((index, self.judge_block(tree, known, &mut count)));
+            blocks[index] = Some(judging.block(index, tree, &self.context()));
         }
-        blocks.sort_by_key(|(index, _)| *index);
-        self.blocks = blocks.into_iter().map(|(_, block)| block).collect();
-        count
+        self.blocks = blocks.into_iter().flatten().collect();
+        judging.count
+    }
+
+    fn context(&self) -> judged::Context<'_> {
+        judged::Context {
+            shelf: &self.shelf,
+            settings: &self.settings,
+            definitions: &self.definitions,
+            imports: &self.imports,
+        }
     }
 
     fn imported(&self) -> Definitions {
@@ -160,24 +193,39 @@ impl Sheet {
             self.definitions.entry(defined.name.clone()).or_insert_with(|| defined.notes.clone());
         }
     }
+}
 
-    fn judge_block(
-        &self,
+/// What is known of verdicts from before.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum Known {
+    /// Each may hold or not.
+    MayHold,
+    /// They hold if the sheet still lends what it lent.
+    HoldsIfContextDoes,
+}
+
+/// Judges blocks, or finds that what is known of them holds.
+struct Judging<'a> {
+    known: &'a [Option<Arc<Judged>>],
+    are: Known,
+    count: usize,
+}
+
+impl Judging<'_> {
+    fn block(
+        &mut self,
+        index: usize,
         tree: &Arc<BlockTree>,
-        known: Option<&Arc<Judged>>,
-        count: &mut usize,
+        context: &judged::Context<'_>,
     ) -> Arc<Judged> {
-        let context = judged::Context {
-            shelf: &self.shelf,
-            settings: &self.settings,
-            definitions: &self.definitions,
-            imports: &self.imports,
-        };
+        let known = self.known.get(index).and_then(Option::as_ref);
         match known {
-            Some(known) if known.holds(tree, &context) => known.clone(),
+            Some(known) if self.are == Known::HoldsIfContextDoes || known.holds(tree, context) => {
+                known.clone()
+            }
             _ => {
-                *count += 1;
-                Arc::new(Judged::new(tree, &context))
+                self.count += 1;
+                Arc::new(Judged::new(tree, context))
             }
         }
     }

@@ -22,13 +22,6 @@ pub(super) struct InForce {
     complaint: Option<String>,
 }
 
-impl PartialEq for InForce {
-    fn eq(&self, other: &Self) -> bool {
-        let said = |it: &Self| (it.name.clone(), it.complaint.clone());
-        said(self) == said(other) && Arc::ptr_eq(&self.rulebook, &other.rulebook)
-    }
-}
-
 impl InForce {
     /// What holds where a rulebook is named, or none.
     pub(super) fn of(name: Option<String>, shelf: &Shelf) -> Self {
@@ -40,6 +33,12 @@ impl InForce {
             None => (shelf.default_rulebook(), None),
         };
         Self { name, rulebook: rulebook.clone(), complaint }
+    }
+
+    /// Whether looking for it again would give the same.
+    pub(super) fn is_still_on(&self, shelf: &Shelf) -> bool {
+        let now = Self::of(self.name.clone(), shelf);
+        now.complaint == self.complaint && Arc::ptr_eq(&now.rulebook, &self.rulebook)
     }
 
     /// What is said where the rulebook is named, if it does not hold.

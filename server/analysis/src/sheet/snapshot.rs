@@ -2,21 +2,34 @@
 //! share; nothing in it changes.
 
 use std::ops::Range;
-use std::sync::Arc;
+use std::sync::{Arc, OnceLock};
 
 use bicinium_grammar::TextRange;
 
+use super::blocks::{Blocks, Group};
 use super::judged::{Exercise, Judged};
 use crate::finding::Finding;
 use crate::rulebook::Shelf;
 use crate::score::lower::Definitions;
 
 /// A sheet at one moment.
-#[derive(Clone, Debug)]
+#[derive(Debug)]
 pub struct Snapshot {
-    blocks: Vec<Placed>,
+    groups: Vec<Placement>,
+    /// All blocks in one row, for who asks for them so.
+    blocks: OnceLock<Vec<Placed>>,
     shelf: Arc<Shelf>,
     definitions: Definitions,
+}
+
+/// A group of blocks and where it begins. Each block gets its place when someone asks for it.
+#[derive(Debug)]
+struct Placement {
+    start: usize,
+    /// How many exercises come before.
+    exercises: usize,
+    group: Arc<Group>,
+    placed: OnceLock<Vec<Placed>>,
 }
 
 /// A block and where it begins.
@@ -40,27 +53,26 @@ pub struct Located<'a> {
 }
 
 impl Snapshot {
-    pub(super) fn new(
-        starts: &[usize],
-        blocks: &[Arc<Judged>],
-        shelf: &Arc<Shelf>,
-        definitions: &Definitions,
-    ) -> Self {
-        let mut exercises = 0;
-        let placed = starts.iter().zip(blocks).map(|(start, judged)| {
-            let number = judged.exercise.is_some().then(|| {
-                exercises += 1;
-                exercises
-            });
-            Placed { start: *start, number, judged: judged.clone() }
-        });
-        let blocks = placed.collect();
-        Self { blocks, shelf: shelf.clone(), definitions: definitions.clone() }
+    pub(super) fn new(blocks: &Blocks, shelf: &Arc<Shelf>, definitions: &Definitions) -> Self {
+        let (mut start, mut exercises) = (0, 0);
+        let mut groups = Vec::with_capacity(blocks.groups().len());
+        for group in blocks.groups() {
+            let placed = OnceLock::new();
+            groups.push(Placement { start, exercises, group: group.clone(), placed });
+            start += group.length;
+            exercises += group.exercises;
+        }
+        let blocks = OnceLock::new();
+        Self { groups, blocks, shelf: shelf.clone(), definitions: definitions.clone() }
     }
 
     /// The blocks in order.
     pub fn blocks(&self) -> &[Placed] {
-        &self.blocks
+        self.blocks.get_or_init(|| self.placed().cloned().collect())
+    }
+
+    fn placed(&self) -> impl Iterator<Item = &Placed> {
+        self.groups.iter().flat_map(Placement::blocks)
     }
 
     /// The rulebooks that the sheet may name.
@@ -75,21 +87,38 @@ impl Snapshot {
 
     /// The block that a byte lies in; the last one for a byte beyond the end.
     pub fn block_at(&self, offset: usize) -> Option<&Placed> {
-        let after = self.blocks.partition_point(|block| block.start <= offset);
-        self.blocks.get(after.saturating_sub(1))
+        let after = self.groups.partition_point(|group| group.start <= offset);
+        let blocks = self.groups.get(after.saturating_sub(1))?.blocks();
+        let after = blocks.partition_point(|block| block.start <= offset);
+        blocks.get(after.saturating_sub(1))
     }
 
     /// All findings in the order of the text.
     pub fn findings(&self) -> impl Iterator<Item = Located<'_>> {
         let of_block = |block| move |finding| Located { block, finding };
-        self.blocks.iter().flat_map(move |block| block.judged.findings.iter().map(of_block(block)))
+        self.placed().flat_map(move |block| block.judged.findings.iter().map(of_block(block)))
     }
 
     /// The exercises with their numbers.
     pub fn exercises(&self) -> impl Iterator<Item = (usize, &Placed, &Exercise)> {
-        self.blocks
-            .iter()
+        self.placed()
             .filter_map(|block| Some((block.number?, block, block.judged.exercise.as_ref()?)))
+    }
+}
+
+impl Placement {
+    fn blocks(&self) -> &[Placed] {
+        self.placed.get_or_init(|| {
+            let (mut start, mut exercises) = (self.start, self.exercises);
+            let place = |judged: &Arc<Judged>| {
+                let begins = start;
+                start += usize::from(judged.tree.text_len());
+                exercises += usize::from(judged.exercise.is_some());
+                let number = judged.exercise.is_some().then_some(exercises);
+                Placed { start: begins, number, judged: judged.clone() }
+            };
+            self.group.blocks.iter().map(place).collect()
+        })
     }
 }
 
