@@ -1,9 +1,10 @@
 //! Emacs, with each of its two clients.
 
+use bicinium_tests::tool;
+
 use crate::feature::Feature;
 use crate::stage::{Stage, editors, script};
 use crate::story::Story;
-use crate::tool;
 
 /// What is seen in Emacs with eglot.
 pub const EGLOT: &[Feature] = &[

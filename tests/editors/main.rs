@@ -10,5 +10,4 @@ mod feature;
 mod neovim;
 mod stage;
 mod story;
-mod tool;
 mod vim;

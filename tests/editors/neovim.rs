@@ -1,9 +1,12 @@
 //! Neovim, in the way of 0.7 and in that of 0.11.
 
+use std::fs;
+
+use bicinium_tests::{tool, tree_sitter_parser};
+
 use crate::feature::Feature;
 use crate::stage::{Stage, editors, script};
 use crate::story::Story;
-use crate::tool;
 
 /// What is seen in Neovim 0.7.
 pub const OLD: &[Feature] = &[
@@ -34,8 +37,11 @@ fn goes_through_the_sheet(name: &str, suits: impl Fn(&str) -> bool, seen: &[Feat
     let found = tool::that_says("nvim", &["--version"], suits);
     let Some(neovim) = tool::or_skip(found, name) else { return };
     let stage = Stage::new();
-    let packages = ["vim", "neovim", "tree-sitter"].map(|it| editors().join(it));
-    let paths = packages.map(|it| it.display().to_string()).join(",");
+    fs::create_dir_all(stage.path("built/parser")).expect("a new folder is empty");
+    tree_sitter_parser(&stage.path("built/parser"));
+    let [vim, plugin, grammar] = ["vim", "neovim", "tree-sitter"].map(|it| editors().join(it));
+    let paths = [vim, plugin, grammar, stage.path("built")];
+    let paths = paths.map(|it| it.display().to_string()).join(",");
     let mut command = stage.command(&neovim);
     command.args(["--headless", "--clean", "-n", "-i", "NONE"]);
     command.args(["--cmd", &format!("set runtimepath^={paths}")]);

@@ -1,9 +1,10 @@
 //! Vim with ALE.
 
+use bicinium_tests::tool;
+
 use crate::feature::Feature;
 use crate::stage::{Stage, script};
 use crate::story::Story;
-use crate::tool;
 
 /// What is seen in Vim.
 pub const ALE: &[Feature] =

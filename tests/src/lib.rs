@@ -7,9 +7,12 @@ mod binary;
 mod client;
 mod editor;
 mod frame;
+mod parser;
 mod text;
+pub mod tool;
 
 pub use binary::bicinium;
 pub use client::Client;
 pub use editor::{Delivery, Editor, about, capabilities};
+pub use parser::tree_sitter_parser;
 pub use text::{Encoding, ScreenText};

@@ -113,6 +113,9 @@ local function colour_at(pattern)
 end
 
 local function colours()
+  if vim.treesitter.highlighter and vim.treesitter.highlighter.active[buffer] then
+    vim.treesitter.get_parser(buffer):parse(true)
+  end
   story.more.colours = {
     keyword = colour_at("soprano"),
     pitch = colour_at("F4"),

@@ -1,0 +1,1 @@
+[(cantus) (exercise)] @fold

@@ -1,0 +1,2 @@
+[(cantus) (exercise)] @indent.begin
+[(cantus_line) (exercise_line)] @indent.branch
