@@ -24,10 +24,24 @@ pub(super) struct Group {
     pub(super) length: usize,
     /// How many of them are exercises.
     pub(super) exercises: usize,
+    /// How many lines they end.
+    pub(super) line_ends: usize,
+    /// Those in which something was found.
+    pub(super) noted: Vec<Noticed>,
     /// The paths of their `use` lines.
     uses: BTreeSet<String>,
     /// The rulebooks that they ask for.
     rulebooks: BTreeSet<String>,
+}
+
+/// A block in which something was found.
+#[derive(Debug)]
+pub(super) struct Noticed {
+    /// Its place in the group.
+    pub(super) index: usize,
+    /// Bytes and ends of lines before it in the group.
+    pub(super) start: usize,
+    pub(super) line: usize,
 }
 
 impl Blocks {
@@ -102,11 +116,30 @@ fn grouped(blocks: &[Arc<Judged>]) -> Vec<Arc<Group>> {
 impl Group {
     fn of(blocks: Vec<Arc<Judged>>) -> Self {
         Self {
-            length: blocks.iter().map(|block| usize::from(block.tree.text_len())).sum(),
+            length: blocks.iter().map(|block| length(block)).sum(),
             exercises: blocks.iter().filter(|block| block.exercise.is_some()).count(),
+            line_ends: blocks.iter().map(|block| block.line_ends).sum(),
+            noted: noted(&blocks),
             uses: blocks.iter().flat_map(|block| block.uses.iter().cloned()).collect(),
             rulebooks: blocks.iter().filter_map(|block| block.rulebook()).map(Into::into).collect(),
             blocks,
         }
     }
+}
+
+fn noted(blocks: &[Arc<Judged>]) -> Vec<Noticed> {
+    let (mut start, mut line) = (0, 0);
+    let mut noted = Vec::new();
+    for (index, block) in blocks.iter().enumerate() {
+        if !block.findings.is_empty() {
+            noted.push(Noticed { index, start, line });
+        }
+        start += length(block);
+        line += block.line_ends;
+    }
+    noted
+}
+
+fn length(block: &Judged) -> usize {
+    usize::from(block.tree.text_len())
 }

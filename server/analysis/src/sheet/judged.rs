@@ -9,7 +9,7 @@ use bicinium_grammar::{BlockTree, ast};
 use bicinium_theory::Pitch;
 
 use super::rulebook::InForce;
-use super::{Import, findings, licensing, unfinished};
+use super::{Import, Kept, findings, licensing, unfinished};
 use crate::finding::{Finding, Level, Mend};
 use crate::judge::{Verdict, judge};
 use crate::rulebook::{Rulebook, Rules, Shelf};
@@ -32,6 +32,10 @@ pub struct Judged {
     pub defined: Option<Defined>,
     /// The paths of its `use` lines.
     pub uses: Vec<String>,
+    /// How many lines it ends; a line ends with LF, CR or both.
+    pub line_ends: usize,
+    /// What readers have made of it.
+    pub kept: Kept,
     needs: Needs,
 }
 
@@ -92,6 +96,8 @@ impl Judged {
             preamble: None,
             defined: None,
             uses: Vec::new(),
+            line_ends: line_ends(&tree.text()),
+            kept: Kept::default(),
             needs: Needs::default(),
         };
         let block = tree.ast();
@@ -193,6 +199,16 @@ impl Judged {
         let (title, by) = (block.title(), settings.by);
         self.exercise = Some(Exercise { title, by, score, rulebook, verdict });
     }
+}
+
+fn line_ends(text: &str) -> usize {
+    let bytes = text.as_bytes();
+    let ends = bytes.iter().enumerate().filter(|(index, byte)| match byte {
+        b'\n' => true,
+        b'\r' => bytes.get(index + 1) != Some(&b'\n'),
+        _ => false,
+    });
+    ends.count()
 }
 
 fn from_problem(problem: &bicinium_grammar::Problem) -> Finding {

@@ -5,6 +5,7 @@
 mod blocks;
 mod findings;
 mod judged;
+mod kept;
 mod licensing;
 mod rulebook;
 mod snapshot;
@@ -24,9 +25,10 @@ use blocks::Blocks;
 
 pub use findings::place;
 pub use judged::{Exercise, Judged};
+pub use kept::Kept;
 pub use licensing::{UNKNOWN_RULE, UNUSED_LICENCE};
 pub use rulebook::RULEBOOK;
-pub use snapshot::{Located, Placed, Snapshot};
+pub use snapshot::{Located, Noted, Placed, Snapshot};
 pub use trial::{Account, Change, Tally, is_accepted};
 pub use unfinished::UNFINISHED;
 

@@ -36,8 +36,8 @@ impl InForce {
     }
 
     /// Whether looking for it again would give the same.
-    pub(super) fn is_still_on(&self, shelf: &Shelf) -> bool {
-        let now = Self::of(self.name.clone(), shelf);
+    pub(super) fn is_still_on(&self, rulebooks: &Shelf) -> bool {
+        let now = Self::of(self.name.clone(), rulebooks);
         now.complaint == self.complaint && Arc::ptr_eq(&now.rulebook, &self.rulebook)
     }
 

@@ -26,6 +26,8 @@ pub struct Snapshot {
 #[derive(Debug)]
 struct Placement {
     start: usize,
+    /// How many ends of lines come before.
+    line: usize,
     /// How many exercises come before.
     exercises: usize,
     group: Arc<Group>,
@@ -43,6 +45,17 @@ pub struct Placed {
     pub judged: Arc<Judged>,
 }
 
+/// A block in which something was found.
+#[derive(Clone, Copy, Debug)]
+pub struct Noted<'a> {
+    /// Where it begins in the sheet, in bytes.
+    pub start: usize,
+    /// The line at which it begins, counted from 0.
+    pub line: usize,
+    /// The block, judged.
+    pub judged: &'a Arc<Judged>,
+}
+
 /// A finding and the block it was found in.
 #[derive(Clone, Copy, Debug)]
 pub struct Located<'a> {
@@ -54,12 +67,13 @@ pub struct Located<'a> {
 
 impl Snapshot {
     pub(super) fn new(blocks: &Blocks, shelf: &Arc<Shelf>, definitions: &Definitions) -> Self {
-        let (mut start, mut exercises) = (0, 0);
+        let (mut start, mut line, mut exercises) = (0, 0, 0);
         let mut groups = Vec::with_capacity(blocks.groups().len());
         for group in blocks.groups() {
             let placed = OnceLock::new();
-            groups.push(Placement { start, exercises, group: group.clone(), placed });
+            groups.push(Placement { start, line, exercises, group: group.clone(), placed });
             start += group.length;
+            line += group.line_ends;
             exercises += group.exercises;
         }
         let blocks = OnceLock::new();
@@ -97,6 +111,18 @@ impl Snapshot {
     pub fn findings(&self) -> impl Iterator<Item = Located<'_>> {
         let of_block = |block| move |finding| Located { block, finding };
         self.placed().flat_map(move |block| block.judged.findings.iter().map(of_block(block)))
+    }
+
+    /// The blocks in which something was found, in the order of the text; the others are not even
+    /// looked at.
+    pub fn noted(&self) -> impl Iterator<Item = Noted<'_>> {
+        self.groups.iter().flat_map(|placement| {
+            placement.group.noted.iter().map(|noticed| Noted {
+                start: placement.start + noticed.start,
+                line: placement.line + noticed.line,
+                judged: &placement.group.blocks[noticed.index],
+            })
+        })
     }
 
     /// The exercises with their numbers.

@@ -126,7 +126,7 @@ impl Documents {
         self.publisher.post(Notice::Opened(uri.clone(), opening));
         let (publisher, uri, client) = (self.publisher.clone(), uri.clone(), client.clone());
         Arc::new(move |judged, _| {
-            let shown = convert::diagnostic::published(judged, &uri, &client);
+            let shown = convert::diagnostic::shown(judged, &uri, &client);
             publisher.post(Notice::Judged(opening, shown));
         })
     }

@@ -13,9 +13,11 @@ mod library;
 mod newer;
 mod publisher;
 mod refresher;
+mod rendered;
 mod rule_pages;
 mod rulebooks;
 mod server;
+mod shown;
 mod text;
 mod transport;
 mod watch;
@@ -47,8 +49,10 @@ where
     I: AsyncRead + Unpin,
     O: AsyncWrite + Unpin + Send + 'static,
 {
-    let (service, socket) = LspService::build(Server::new)
+    let writing = transport::start(output);
+    let outbox = writing.0.clone();
+    let (service, socket) = LspService::build(|client| Server::new(client, outbox))
         .custom_method(newer::TEXT_DOCUMENT_CONTENT, Server::text_document_content)
         .finish();
-    transport::serve(newer::Newer(service), socket, input, output).await
+    transport::serve(newer::Newer(service), socket, input, writing).await
 }

@@ -6,7 +6,9 @@
 use std::collections::HashMap;
 
 use tokio::sync::mpsc::{UnboundedReceiver, UnboundedSender, unbounded_channel};
-use tower_lsp::lsp_types::{PublishDiagnosticsParams, Url};
+use tower_lsp::lsp_types::Url;
+
+use super::shown::Shown;
 
 /// Where news about open documents is put. Copies lead to the same publisher.
 #[derive(Clone)]
@@ -23,21 +25,17 @@ pub(super) enum Notice {
     /// It was opened.
     Opened(Url, Opening),
     /// It was judged.
-    Judged(Opening, PublishDiagnosticsParams),
+    Judged(Opening, Shown),
     /// It was closed.
     Closed(Url),
     /// A rulebook, open or not, was looked at.
-    Rulebook(PublishDiagnosticsParams),
+    Rulebook(Shown),
 }
 
 impl Publisher {
     /// A publisher that hands on what is to be shown to `publish`, one after the other. It is served
     /// by a task of its own.
-    pub(super) fn new<F, P>(publish: F) -> Self
-    where
-        F: Fn(PublishDiagnosticsParams) -> P + Send + 'static,
-        P: Future<Output = ()> + Send + 'static,
-    {
+    pub(super) fn new(publish: impl Fn(Shown) + Send + 'static) -> Self {
         let (queue, notices) = unbounded_channel();
         tokio::spawn(serve(notices, publish));
         Publisher { queue }
@@ -49,15 +47,11 @@ impl Publisher {
     }
 }
 
-async fn serve<F, P>(mut notices: UnboundedReceiver<Notice>, publish: F)
-where
-    F: Fn(PublishDiagnosticsParams) -> P,
-    P: Future<Output = ()>,
-{
+async fn serve(mut notices: UnboundedReceiver<Notice>, publish: impl Fn(Shown)) {
     let mut shows = Shows::default();
     while let Some(notice) = notices.recv().await {
         if let Some(news) = shows.update(notice) {
-            publish(news).await;
+            publish(news);
         }
     }
 }
@@ -66,17 +60,17 @@ where
 #[derive(Default)]
 struct Shows {
     open: HashMap<Url, Show>,
-    rulebooks: HashMap<Url, PublishDiagnosticsParams>,
+    rulebooks: HashMap<Url, Shown>,
 }
 
 struct Show {
     opening: Opening,
-    last: Option<PublishDiagnosticsParams>,
+    last: Option<Shown>,
 }
 
 impl Shows {
     /// What has to be sent after this notice, if anything.
-    fn update(&mut self, notice: Notice) -> Option<PublishDiagnosticsParams> {
+    fn update(&mut self, notice: Notice) -> Option<Shown> {
         match notice {
             Notice::Opened(uri, opening) => {
                 let show = self.open.entry(uri).or_insert(Show { opening, last: None });
@@ -89,8 +83,8 @@ impl Shows {
         }
     }
 
-    fn rulebook(&mut self, params: PublishDiagnosticsParams) -> Option<PublishDiagnosticsParams> {
-        let last = if params.diagnostics.is_empty() {
+    fn rulebook(&mut self, params: Shown) -> Option<Shown> {
+        let last = if params.is_empty() {
             Some(self.rulebooks.remove(&params.uri)?)
         } else {
             self.rulebooks.insert(params.uri.clone(), params.clone())
@@ -98,11 +92,7 @@ impl Shows {
         (last.as_ref() != Some(&params)).then_some(params)
     }
 
-    fn judged(
-        &mut self,
-        opening: Opening,
-        params: PublishDiagnosticsParams,
-    ) -> Option<PublishDiagnosticsParams> {
+    fn judged(&mut self, opening: Opening, params: Shown) -> Option<Shown> {
         let show = self.open.get_mut(&params.uri).filter(|show| show.opening == opening)?;
         if show.last.as_ref() == Some(&params) {
             return None;
@@ -112,24 +102,24 @@ impl Shows {
     }
 }
 
-fn cleared(shown: PublishDiagnosticsParams) -> Option<PublishDiagnosticsParams> {
-    let is_empty = shown.diagnostics.is_empty();
-    (!is_empty).then(|| PublishDiagnosticsParams::new(shown.uri, Vec::new(), None))
+fn cleared(shown: Shown) -> Option<Shown> {
+    (!shown.is_empty()).then(|| Shown::nothing(shown.uri))
 }
 
 #[cfg(test)]
 mod tests {
     use tower_lsp::lsp_types::{Diagnostic, PublishDiagnosticsParams, Range, Url};
 
-    use super::{Notice, Shows};
+    use super::{Notice, Shown, Shows};
 
     fn sheet() -> Url {
         Url::parse("file:///sheet.bicinium").unwrap()
     }
 
-    fn judged(messages: &[&str]) -> PublishDiagnosticsParams {
+    fn judged(messages: &[&str]) -> Shown {
         let diagnostic = |text: &&str| Diagnostic::new_simple(Range::default(), (*text).to_owned());
-        PublishDiagnosticsParams::new(sheet(), messages.iter().map(diagnostic).collect(), None)
+        let diagnostics = messages.iter().map(diagnostic).collect();
+        PublishDiagnosticsParams::new(sheet(), diagnostics, None).into()
     }
 
     #[test]

@@ -15,6 +15,7 @@ use tower_lsp::lsp_types::{PublishDiagnosticsParams, Url};
 use super::convert;
 use super::library::Library;
 use super::publisher::{Notice, Publisher};
+use super::shown::Shown;
 use super::text::Encoding;
 use crate::schools::Schools;
 
@@ -72,8 +73,7 @@ impl Rulebooks {
             self.lock().open.remove(&path);
             if Url::from_file_path(&path).as_ref() != Ok(uri) {
                 // From now on the file goes by another address than the client has for it.
-                let nothing = PublishDiagnosticsParams::new(uri.clone(), Vec::new(), None);
-                self.publisher.post(Notice::Rulebook(nothing));
+                self.publisher.post(Notice::Rulebook(Shown::nothing(uri.clone())));
             }
         }
     }
@@ -124,17 +124,12 @@ impl State {
         files.cloned().collect()
     }
 
-    fn news(
-        &self,
-        path: &Path,
-        is_in_use: bool,
-        encoding: Encoding,
-    ) -> Option<PublishDiagnosticsParams> {
+    fn news(&self, path: &Path, is_in_use: bool, encoding: Encoding) -> Option<Shown> {
         let own = self.open.get(path).cloned();
         let uri = own.or_else(|| Url::from_file_path(path).ok())?;
         let held = self.schools.held(path).filter(|_| is_in_use);
         let shown = held.map(|held| convert::rulebook::diagnostics(held, encoding));
-        Some(PublishDiagnosticsParams::new(uri, shown.unwrap_or_default(), None))
+        Some(PublishDiagnosticsParams::new(uri, shown.unwrap_or_default(), None).into())
     }
 }
 

@@ -19,6 +19,8 @@ use super::newer::{TextDocumentContentParams, TextDocumentContentResult};
 use super::publisher::Publisher;
 use super::refresher::Refresher;
 use super::rule_pages;
+use super::shown::Shown;
+use super::transport::Outbox;
 use super::watch::watch;
 
 /// The server as one client sees it.
@@ -29,15 +31,10 @@ pub(super) struct Server {
 }
 
 impl Server {
-    /// A server for this client. It has to be made within a Tokio runtime.
-    pub(super) fn new(client: Client) -> Self {
-        let reader = client.clone();
-        let publisher = Publisher::new(move |shown: lsp::PublishDiagnosticsParams| {
-            let client = reader.clone();
-            async move {
-                client.publish_diagnostics(shown.uri, shown.diagnostics, shown.version).await;
-            }
-        });
+    /// A server for this client, to which diagnostics go by way of the outbox. It has to be made
+    /// within a Tokio runtime.
+    pub(super) fn new(client: Client, outbox: Outbox) -> Self {
+        let publisher = Publisher::new(move |shown: Shown| outbox.send_body(shown.message()));
         let documents = Documents::new(publisher, Refresher::new(client.clone()));
         Server { client, profile: OnceLock::new(), documents }
     }

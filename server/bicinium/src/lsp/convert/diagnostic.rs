@@ -2,6 +2,10 @@
 //!
 //! It must not know whether they are pushed or pulled.
 
+use std::hash::{DefaultHasher, Hash, Hasher};
+use std::sync::Arc;
+
+use bicinium_analysis::sheet::{Noted, Placed};
 use bicinium_analysis::{Finding, Level, Located, Related};
 use tower_lsp::lsp_types as lsp;
 
@@ -9,15 +13,17 @@ use super::offer::NAME;
 use crate::features::page;
 use crate::lsp::client::{Ability, ClientProfile};
 use crate::lsp::document::Judged;
+use crate::lsp::rendered::Rendered;
+use crate::lsp::shown::Shown;
 
-/// All findings of a document, ready to be pushed.
-pub(in crate::lsp) fn published(
-    judged: &Judged,
-    uri: &lsp::Url,
-    client: &ClientProfile,
-) -> lsp::PublishDiagnosticsParams {
+/// All findings of a document, ready to be pushed. What was made of a block is kept with it.
+pub(in crate::lsp) fn shown(judged: &Judged, uri: &lsp::Url, client: &ClientProfile) -> Shown {
     let version = client.can(Ability::DiagnosticVersion).then_some(judged.version);
-    lsp::PublishDiagnosticsParams::new(uri.clone(), diagnostics(judged, uri, client), version)
+    let render = |noted: Noted<'_>| {
+        let make = || Rendered::new(&diagnostics_of(judged, noted, uri, client));
+        (noted.line, noted.judged.kept.get_or_make(make))
+    };
+    Shown { uri: uri.clone(), version, parts: judged.snapshot.noted().map(render).collect() }
 }
 
 /// All findings of a document, in the order of its text.
@@ -26,8 +32,67 @@ pub(super) fn diagnostics(
     uri: &lsp::Url,
     client: &ClientProfile,
 ) -> Vec<lsp::Diagnostic> {
-    let findings = judged.snapshot.findings();
-    findings.map(|found| diagnostic(judged, found, uri, client)).collect()
+    let of_block = |noted: Noted<'_>| {
+        let line = count(noted.line);
+        let kept = Relative::of(judged, noted, uri, client);
+        kept.diagnostics.iter().map(|it| moved(it.clone(), |at| at + line)).collect::<Vec<_>>()
+    };
+    judged.snapshot.noted().flat_map(of_block).collect()
+}
+
+/// A number that stands for all that is shown of a document, in the order of its text.
+pub(super) fn fingerprint(judged: &Judged, uri: &lsp::Url, client: &ClientProfile) -> u64 {
+    let mut hasher = DefaultHasher::new();
+    for noted in judged.snapshot.noted() {
+        (noted.line, Relative::of(judged, noted, uri, client).fingerprint).hash(&mut hasher);
+    }
+    hasher.finish()
+}
+
+/// Diagnostics of a block, their lines counted from its beginning.
+struct Relative {
+    diagnostics: Vec<lsp::Diagnostic>,
+    fingerprint: u64,
+}
+
+impl Relative {
+    /// Those of a block, kept with it.
+    fn of(judged: &Judged, noted: Noted<'_>, uri: &lsp::Url, client: &ClientProfile) -> Arc<Self> {
+        noted.judged.kept.get_or_make(|| {
+            let diagnostics = diagnostics_of(judged, noted, uri, client);
+            let mut hasher = DefaultHasher::new();
+            format!("{diagnostics:?}").hash(&mut hasher);
+            Self { diagnostics, fingerprint: hasher.finish() }
+        })
+    }
+}
+
+fn diagnostics_of(
+    judged: &Judged,
+    noted: Noted<'_>,
+    uri: &lsp::Url,
+    client: &ClientProfile,
+) -> Vec<lsp::Diagnostic> {
+    let block = Placed { start: noted.start, number: None, judged: noted.judged.clone() };
+    let line = count(noted.line);
+    let located = noted.judged.findings.iter().map(|finding| Located { block: &block, finding });
+    let whole = located.map(|located| diagnostic(judged, located, uri, client));
+    whole.map(|it| moved(it, |at| at.saturating_sub(line))).collect()
+}
+
+/// A diagnostic with its lines counted otherwise.
+fn moved(mut diagnostic: lsp::Diagnostic, line: impl Fn(u32) -> u32) -> lsp::Diagnostic {
+    let related = diagnostic.related_information.iter_mut().flatten();
+    let ranges = related.map(|it| &mut it.location.range).chain([&mut diagnostic.range]);
+    for range in ranges {
+        range.start.line = line(range.start.line);
+        range.end.line = line(range.end.line);
+    }
+    diagnostic
+}
+
+fn count(number: usize) -> u32 {
+    u32::try_from(number).unwrap_or(u32::MAX)
 }
 
 /// One finding. Accepted ones are shown as a hint with the reason.

@@ -2,11 +2,9 @@
 //!
 //! It must not keep what it has replied: the result id is made from the diagnostics themselves.
 
-use std::hash::{DefaultHasher, Hash, Hasher};
-
 use tower_lsp::lsp_types as lsp;
 
-use super::diagnostic::diagnostics;
+use super::diagnostic::{diagnostics, fingerprint};
 use crate::lsp::client::ClientProfile;
 use crate::lsp::document::Judged;
 
@@ -16,12 +14,12 @@ pub(in crate::lsp) fn report(
     asked: &lsp::DocumentDiagnosticParams,
     client: &ClientProfile,
 ) -> lsp::DocumentDiagnosticReportResult {
-    let items = diagnostics(judged, &asked.text_document.uri, client);
-    let id = result_id(&items);
+    let uri = &asked.text_document.uri;
+    let id = format!("{:016x}", fingerprint(judged, uri, client));
     if asked.previous_result_id.as_ref() == Some(&id) {
         return unchanged(id).into();
     }
-    full(Some(id), items).into()
+    full(Some(id), diagnostics(judged, uri, client)).into()
 }
 
 /// The reply about a document that is not open.
@@ -43,10 +41,4 @@ fn unchanged(result_id: String) -> lsp::DocumentDiagnosticReport {
         unchanged_document_diagnostic_report: lsp::UnchangedDocumentDiagnosticReport { result_id },
     }
     .into()
-}
-
-fn result_id(items: &[lsp::Diagnostic]) -> String {
-    let mut hasher = DefaultHasher::new();
-    format!("{items:?}").hash(&mut hasher);
-    format!("{:016x}", hasher.finish())
 }

@@ -14,34 +14,42 @@ mod repair;
 mod tests;
 mod writer;
 
+use std::io;
 use std::time::Duration;
 
 use futures::{Stream, StreamExt};
-use tokio::io::{AsyncRead, AsyncWrite};
+use tokio::io::AsyncRead;
+use tokio::task::JoinHandle;
 use tower::Service;
 use tower_lsp::ClientSocket;
 use tower_lsp::jsonrpc::{Request, Response};
 
 use self::intake::Intake;
 use self::lifecycle::Lifecycle;
-use self::writer::Outbox;
+pub(super) use self::writer::{Outbox, start};
 
 /// How long answers that are still on their way may take once the conversation is over.
 const GRACE: Duration = Duration::from_secs(2);
 
+/// What writes to the client: where messages are put, and the task that writes them.
+pub(in crate::lsp) type Writing = (Outbox, JoinHandle<io::Result<()>>);
+
 /// Runs one conversation from the first message to its end and returns the exit code of the
 /// process: 0 if the client asked for a shutdown first, 1 otherwise.
 ///
-/// The conversation ends on `exit`, at the end of `input`, or when `output` can no longer be
+/// The conversation ends on `exit`, at the end of `input`, or when the output can no longer be
 /// written.
-pub async fn serve<S, I, O>(service: S, socket: ClientSocket, input: I, output: O) -> i32
+pub(in crate::lsp) async fn serve<S, I>(
+    service: S,
+    socket: ClientSocket,
+    input: I,
+    (outbox, mut writing): Writing,
+) -> i32
 where
     S: Service<Request, Response = Option<Response>>,
     S::Future: Send + 'static,
     I: AsyncRead + Unpin,
-    O: AsyncWrite + Unpin + Send + 'static,
 {
-    let (outbox, mut writing) = writer::start(output);
     let (requests, replies) = socket.split();
     let forwarding = tokio::spawn(forward(requests, outbox.clone()));
     let lifecycle = Lifecycle::default();

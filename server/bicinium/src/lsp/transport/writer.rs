@@ -14,7 +14,7 @@ const BATCH: usize = 64;
 
 /// Where messages to the client are put. Copies write to the same stream.
 #[derive(Clone)]
-pub(super) struct Outbox {
+pub(in crate::lsp) struct Outbox {
     queue: UnboundedSender<Post>,
 }
 
@@ -24,7 +24,7 @@ enum Post {
 }
 
 /// Starts the task. It ends after [`Outbox::close`] or on the first error.
-pub(super) fn start<O>(output: O) -> (Outbox, JoinHandle<io::Result<()>>)
+pub(in crate::lsp) fn start<O>(output: O) -> (Outbox, JoinHandle<io::Result<()>>)
 where
     O: AsyncWrite + Unpin + Send + 'static,
 {
@@ -36,8 +36,13 @@ impl Outbox {
     /// Queues a message. Once the stream is closed it is dropped: nobody is left to read it.
     pub(super) fn send(&self, message: &impl Serialize) {
         if let Ok(body) = serde_json::to_vec(message) {
-            let _ = self.queue.send(Post::Message(body));
+            self.send_body(body);
         }
+    }
+
+    /// Queues a message that is written out already.
+    pub(in crate::lsp) fn send_body(&self, body: Vec<u8>) {
+        let _ = self.queue.send(Post::Message(body));
     }
 
     /// Ends the task after everything that is queued so far.

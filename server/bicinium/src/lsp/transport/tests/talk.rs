@@ -9,7 +9,7 @@ use tokio::task::JoinHandle;
 use tower_lsp::LspService;
 
 use super::super::framing::{Frame, Frames};
-use super::super::serve;
+use super::super::{serve, start};
 use super::unruly::Unruly;
 
 pub(super) struct Talk {
@@ -31,7 +31,7 @@ impl Talk {
         let (output, from_server) = duplex(bytes);
         let unruly = |client| Unruly { client, versions: Mutex::default() };
         let (service, socket) = LspService::new(unruly);
-        let serving = tokio::spawn(serve(service, socket, input, output));
+        let serving = tokio::spawn(serve(service, socket, input, start(output)));
         Talk { to_server, from_server: Frames::new(from_server), serving }
     }
 

@@ -1,0 +1,36 @@
+//! What readers have made of a block, kept with it: an edit elsewhere moves the block, and what was
+//! made of it with offsets from its start need not be made again. Knows nothing of what is kept.
+
+use std::any::Any;
+use std::fmt;
+use std::sync::{Arc, Mutex, PoisonError};
+
+/// Things made of a block, one of each type.
+#[derive(Default)]
+pub struct Kept {
+    things: Mutex<Vec<Arc<dyn Any + Send + Sync>>>,
+}
+
+impl Kept {
+    /// The thing of a type; made if it is asked for the first time.
+    pub fn get_or_make<T: Any + Send + Sync>(&self, make: impl FnOnce() -> T) -> Arc<T> {
+        let known = self.find();
+        known.unwrap_or_else(|| {
+            // Made outside the lock: who makes it may ask for something else of the block.
+            let thing = Arc::new(make());
+            self.things.lock().unwrap_or_else(PoisonError::into_inner).push(thing.clone());
+            thing
+        })
+    }
+
+    fn find<T: Any + Send + Sync>(&self) -> Option<Arc<T>> {
+        let things = self.things.lock().unwrap_or_else(PoisonError::into_inner);
+        things.iter().find_map(|thing| thing.clone().downcast().ok())
+    }
+}
+
+impl fmt::Debug for Kept {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str("Kept")
+    }
+}
