@@ -9,7 +9,7 @@ use std::sync::Arc;
 use bicinium_analysis::judge::{
     Breach, Close, Detail, Memory, Moment, Report, Sight, Step, Trace, moments,
 };
-use bicinium_analysis::reading::{Hearing, HearingStep, Listener, Passage, Vocabulary, best};
+use bicinium_analysis::reading::{Hearing, Listener, Passage, Vocabulary, best};
 use bicinium_analysis::rulebook::Active;
 use bicinium_analysis::score::Score;
 use bicinium_analysis::{Exercise, Sheet, Shelf};
@@ -65,17 +65,10 @@ impl<'a> Walk<'a> {
             Step { setting: &self.score.setting, before: &state.memory, now, after: &memory };
         active.rule.step(&step, report);
         let harmony = self.path[index].harmony;
-        let heard = self.listener.hear(step, &state.hearing, harmony, Detail::Counted);
-        let hearing = HearingStep {
-            notes: step,
-            vocabulary: self.listener.vocabulary,
-            before: &state.hearing,
-            after: &heard.after,
-            outcomes: &heard.outcomes,
-            written: None,
-        };
+        let (after, outcomes) = self.listener.listen(&step, &state.hearing, harmony);
+        let hearing = self.listener.heard(step, &state.hearing, &after, &outcomes);
         active.rule.hear(&hearing, report);
-        State { hearing: heard.after, memory }
+        State { hearing: after, memory }
     }
 }
 
@@ -86,7 +79,8 @@ fn check(exercise: &Exercise, text: &str) -> usize {
     let walk = Walk::new(score, Listener { setting, written, rules, vocabulary: &vocabulary });
     let mut found = 0;
     for active in &rules.active {
-        let sight = active.rule.sight().and(walk.listener.sight());
+        let ear = walk.listener.sight().and(Sight::of(Trace::Figures));
+        let sight = active.rule.sight().and(ear);
         let whole = walk.found(active, Sight::of(Trace::Memory));
         assert_eq!(whole, walk.found(active, sight), "{} in\n{text}", active.entry.name);
         found += whole.len();

@@ -9,8 +9,9 @@ const SEMITONE_DOWN: Interval = Interval::new(0, -1);
 /// The octaves in which any voice sings.
 const OCTAVES: std::ops::RangeInclusive<i8> = 1..=6;
 
-/// The pitches that may stand in a hole of an exercise, from the lowest up.
-pub(crate) fn pitches(setting: &Setting) -> Vec<Pitch> {
+/// The pitches that are tried in an exercise, from the lowest up: those of the key in the octaves in
+/// which any voice sings, the raised sixth and seventh degrees, and the flat that its mode is used to.
+pub fn pitches(setting: &Setting) -> Vec<Pitch> {
     let classes = classes(setting);
     let all = OCTAVES.flat_map(|octave| classes.iter().filter_map(move |class| class.at(octave)));
     let mut pitches: Vec<_> = all.collect();

@@ -1,13 +1,20 @@
 //! What can still be written: all ways to fill the holes of an exercise so that no fault is left,
 //! found by asking the judge at every moment. Knows no text, no editor and no rule by name.
 
+mod bench;
+mod best;
 mod candidates;
-mod explore;
-mod gaps;
+mod chart;
+mod count;
+mod graph;
+mod layout;
+mod realizer;
 mod resistance;
 mod result;
-mod state;
+mod rhythm;
+mod watch;
 
-pub use explore::realize;
-pub use gaps::Hole;
-pub use result::{Budget, DeadEnd, Extent, Opening, Realization, Realizations};
+pub use candidates::pitches;
+pub use realizer::Realizer;
+pub use result::{Count, DeadEnd, Extent, Found, Opening, Realization, Viable};
+pub use watch::{Budget, Watch};

@@ -3,21 +3,17 @@
 //! never a verdict. Common practice; imperfect before perfect consonances after Fux 1725.
 
 use bicinium_analysis::Level;
-use bicinium_analysis::judge::{Breach, Step};
+use bicinium_analysis::judge::Step;
 use bicinium_analysis::score::VoiceId;
 use bicinium_theory::{Direction, Interval, Motion};
 
 /// What a caution weighs against the smoothness of lines.
-const CAUTION: u64 = 20;
+const CAUTION: u32 = 20;
 /// What a piece of advice weighs.
-const ADVICE: u64 = 5;
+const ADVICE: u32 = 5;
 
-/// What breaches that are no faults weigh.
-pub(crate) fn of_breaches<'b>(breaches: impl Iterator<Item = &'b Breach>) -> u64 {
-    breaches.map(|breach| weight(breach.level)).sum()
-}
-
-fn weight(level: Level) -> u64 {
+/// What a breach weighs that is no fault.
+pub(crate) fn of_level(level: Level) -> u32 {
     match level {
         Level::Caution => CAUTION,
         Level::Advice => ADVICE,
@@ -26,29 +22,29 @@ fn weight(level: Level) -> u64 {
 }
 
 /// What the moment costs by its notes alone.
-pub(crate) fn of_notes(step: &Step<'_>) -> u64 {
-    let lines = step.setting.written().map(|voice| line(step, voice)).sum::<u64>();
+pub(crate) fn of_notes(step: &Step<'_>) -> u32 {
+    let lines = step.setting.written().map(|voice| line(step, voice)).sum::<u32>();
     lines + motion(step) + consonance(step)
 }
 
 /// Steps before leaps, small leaps before large ones; a line that goes on by step before one that
 /// turns.
-fn line(step: &Step<'_>, voice: VoiceId) -> u64 {
+fn line(step: &Step<'_>, voice: VoiceId) -> u32 {
     let Some((_, _, interval)) = step.entered(voice) else { return 0 };
     let turns = step.line(voice).interval(1).is_some_and(|before| turns(before, interval));
     let size = match interval.number() {
         2 => 0,
         1 => 3,
-        number => u64::from(number) - 1,
+        number => u32::from(number) - 1,
     };
-    size + u64::from(turns && interval.is_step())
+    size + u32::from(turns && interval.is_step())
 }
 
 fn turns(before: Interval, after: Interval) -> bool {
     before.direction() != Direction::Level && before.direction() != after.direction()
 }
 
-fn motion(step: &Step<'_>) -> u64 {
+fn motion(step: &Step<'_>) -> u32 {
     match step.progression().map(|way| way.motion()) {
         Some(Motion::Similar | Motion::Parallel) => 2,
         Some(Motion::Oblique) => 1,
@@ -57,8 +53,8 @@ fn motion(step: &Step<'_>) -> u64 {
 }
 
 /// Perfect consonances inside cost; they are at home at the beginning and the end.
-fn consonance(step: &Step<'_>) -> u64 {
+fn consonance(step: &Step<'_>) -> u32 {
     let is_inside = step.bar() > 0 && !step.is_last_bar();
     let is_perfect = step.sounded().is_some_and(|sounded| sounded.perfect().is_some());
-    u64::from(is_inside && is_perfect)
+    u32::from(is_inside && is_perfect)
 }

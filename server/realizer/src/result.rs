@@ -1,72 +1,108 @@
-//! What is answered: how many ways there are, what each hole may still become, and the best ways.
-//! Plain data; decides nothing.
+//! What is answered: how many ways there are, what each open place may still become, the best ways,
+//! and where none is left. Plain data; decides nothing.
 
+use bicinium_analysis::judge::{Heard, Moment};
+use bicinium_analysis::score::VoiceId;
 use bicinium_theory::{Duration, Pitch};
+use num_bigint::BigUint;
 
-use crate::gaps::Hole;
-
-/// How much may be tried before an answer has to be given.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct Budget {
-    /// How many moments may be tried in all.
-    pub trials: u64,
-    /// How many of the best ways are kept.
-    pub best: usize,
-}
-
-impl Default for Budget {
-    fn default() -> Self {
-        Self { trials: 200_000, best: 3 }
-    }
-}
-
-/// What can still be written in an exercise.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Realizations {
-    /// How many ways without a fault were found.
-    pub count: u64,
-    /// Whether these are all.
-    pub extent: Extent,
-    /// What each hole may become, in order of time.
-    pub openings: Vec<Opening>,
-    /// The best ways, the best first.
-    pub best: Vec<Realization>,
-    /// Where it comes to an end, if there is no way.
-    pub dead_end: Option<DeadEnd>,
-}
-
-/// Whether all ways have been found.
+/// Whether an answer is whole.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Extent {
-    /// All.
+    /// It is.
     All,
-    /// The budget was used up before the last way was tried.
+    /// The budget was used up before everything was tried; what is said holds, and there may be
+    /// more.
     AtLeast,
 }
 
-/// A hole and what it may become.
+impl Extent {
+    /// Whole only if both are.
+    pub(crate) fn and(self, other: Self) -> Self {
+        match (self, other) {
+            (Self::All, Self::All) => Self::All,
+            _ => Self::AtLeast,
+        }
+    }
+}
+
+/// How many ways there are.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Count {
+    /// As many as were found.
+    pub number: BigUint,
+    /// Whether these are all.
+    pub extent: Extent,
+}
+
+/// A place at which a note is to be chosen, and the pitches it may have.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Opening {
-    /// The hole.
-    pub hole: Hole,
-    /// The pitches from which the end can be reached, each with the resistance of the best way, the
-    /// best first.
-    pub viable: Vec<(Pitch, u64)>,
+    /// The voice.
+    pub voice: VoiceId,
+    /// When the note begins, from the start of the exercise.
+    pub onset: Duration,
+    /// What may begin there, the best first.
+    pub viable: Vec<Viable>,
 }
 
-/// One way to fill all holes.
-#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
+/// A note from which the end can be reached.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Viable {
+    /// The pitch.
+    pub pitch: Pitch,
+    /// How long the note lasts in the best way.
+    pub duration: Duration,
+    /// How much resistance the best way meets.
+    pub resistance: u32,
+}
+
+/// One way to fill all that is open.
+#[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Realization {
     /// How much resistance it meets; the least is the best.
-    pub resistance: u64,
-    /// A pitch for each hole, in order of time, the upper voice first.
-    pub pitches: Vec<Pitch>,
+    pub resistance: u32,
+    /// What both voices do, from the beginning to the end.
+    pub moments: Vec<Moment>,
 }
 
-/// Where every way comes to an end.
+impl Realization {
+    /// The note that a voice begins at an instant.
+    pub fn note(&self, voice: VoiceId, onset: Duration) -> Option<Heard> {
+        let index = self.moments.binary_search_by_key(&onset, |moment| moment.onset).ok()?;
+        self.moments[index].struck(voice)
+    }
+
+    /// The notes of a voice, in order.
+    pub fn notes(&self, voice: VoiceId) -> impl Iterator<Item = Heard> {
+        self.moments.iter().filter_map(move |moment| moment.struck(voice))
+    }
+}
+
+/// Ways that were found.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Found<T> {
+    /// What was found.
+    pub found: Vec<T>,
+    /// Whether that is all that was asked for.
+    pub extent: Extent,
+}
+
+impl<T> Found<T> {
+    /// Nothing, because the budget was used up.
+    pub(crate) fn nothing() -> Self {
+        Self { found: Vec::new(), extent: Extent::AtLeast }
+    }
+}
+
+/// A stretch that cannot be joined, whatever stands outside it.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct DeadEnd {
-    /// The latest moment that no way passes.
+    /// Its first bar, counted from 0.
+    pub first: u32,
+    /// Its last bar.
+    pub last: u32,
+    /// The moment that no way passes.
     pub onset: Duration,
     /// The rules that close it.
     pub rules: Vec<&'static str>,

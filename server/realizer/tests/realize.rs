@@ -5,46 +5,63 @@
 
 use std::collections::BTreeSet;
 use std::sync::Arc;
+use std::sync::atomic::AtomicBool;
 
+use bicinium_analysis::score::{Sound, VoiceId};
 use bicinium_analysis::sheet::Change;
 use bicinium_analysis::{Exercise, Sheet, Shelf};
-use bicinium_realizer::{Budget, Extent, Realizations, realize};
-use bicinium_theory::{Accidental, Letter, Pitch};
+use bicinium_realizer::{Budget, Count, DeadEnd, Extent, Realization, Realizer, Watch, pitches};
+use bicinium_theory::{Duration, Pitch};
 
 fn exercise(text: &str) -> Exercise {
     let snapshot = Sheet::new(text, Arc::new(Shelf::default())).snapshot();
     snapshot.exercises().next().unwrap().2.clone()
 }
 
-fn realized(text: &str) -> Realizations {
-    realize(&exercise(text), Budget { trials: 1_000_000, best: 5 })
+fn with<T>(exercise: &Exercise, budget: Budget, ask: impl FnOnce(&Realizer<'_>) -> T) -> T {
+    let cancelled = AtomicBool::new(false);
+    let watch = Watch::new(budget, &cancelled);
+    ask(&Realizer::new(exercise, &watch))
 }
 
-/// All natural and once altered pitches of the octaves around.
-fn all_pitches() -> Vec<Pitch> {
-    let letters = [Letter::C, Letter::D, Letter::E, Letter::F, Letter::G, Letter::A, Letter::B];
-    let altered = |letter, octave| {
-        [-1, 0, 1].map(|by| Pitch::new(letter, Accidental::new(by).unwrap(), octave).unwrap())
-    };
-    (2..=5).flat_map(|octave| letters.map(|letter| altered(letter, octave))).flatten().collect()
+fn ask<T>(text: &str, question: impl FnOnce(&Realizer<'_>) -> T) -> T {
+    with(&exercise(text), Budget::default(), question)
+}
+
+fn dead_end(text: &str) -> Option<DeadEnd> {
+    let exercise = exercise(text);
+    let cancelled = AtomicBool::new(false);
+    let watch = Watch::new(Budget::default(), &cancelled);
+    Realizer::new(&exercise, &watch).dead_end()
+}
+
+/// The holes of an exercise: the voice, and when they begin.
+fn holes(exercise: &Exercise) -> Vec<(VoiceId, Duration)> {
+    let of = |voice: VoiceId| exercise.score.lines[voice].events.iter().map(move |e| (voice, e));
+    let events = VoiceId::BOTH.into_iter().flat_map(of);
+    events.filter(|(_, e)| e.sound == Sound::Hole).map(|(voice, e)| (voice, e.onset)).collect()
+}
+
+fn filled(way: &Realization, holes: &[(VoiceId, Duration)]) -> Vec<Pitch> {
+    holes.iter().map(|(voice, onset)| way.note(*voice, *onset).unwrap().pitch).collect()
 }
 
 /// The pitches that leave no fault, each put into the holes in turn.
-fn by_trying(exercise: &Exercise, realizations: &Realizations) -> BTreeSet<Vec<Pitch>> {
-    let holes: Vec<_> = realizations.openings.iter().map(|opening| opening.hole).collect();
+fn by_trying(exercise: &Exercise, holes: &[(VoiceId, Duration)]) -> BTreeSet<Vec<Pitch>> {
+    let pitches = pitches(&exercise.score.setting);
     let mut ways: Vec<Vec<Pitch>> = vec![Vec::new()];
-    for _ in &holes {
+    for _ in holes {
         let longer = |way: &Vec<Pitch>| {
             let way = way.clone();
-            all_pitches().into_iter().map(move |pitch| [way.clone(), vec![pitch]].concat())
+            pitches.iter().map(move |pitch| [way.clone(), vec![*pitch]].concat())
         };
         ways = ways.iter().flat_map(longer).collect();
     }
     let is_clean = |way: &Vec<Pitch>| {
         let filled = holes.iter().zip(way);
-        let change = |(hole, pitch): (&bicinium_realizer::Hole, &Pitch)| Change {
-            voice: hole.voice,
-            onset: hole.onset,
+        let change = |(hole, pitch): (&(VoiceId, Duration), &Pitch)| Change {
+            voice: hole.0,
+            onset: hole.1,
             pitch: *pitch,
         };
         let changes: Vec<_> = filled.map(change).collect();
@@ -56,19 +73,22 @@ fn by_trying(exercise: &Exercise, realizations: &Realizations) -> BTreeSet<Vec<P
 #[track_caller]
 fn agrees_with_trying(text: &str) {
     let exercise = exercise(text);
-    let realizations = realize(&exercise, Budget { trials: 1_000_000, best: 100_000 });
-    assert_eq!(realizations.extent, Extent::All);
-    let ours: BTreeSet<_> = realizations.best.iter().map(|way| way.pitches.clone()).collect();
-    assert_eq!(ours.len() as u64, realizations.count, "every way once\n{text}");
-    let all = by_trying(&exercise, &realizations);
-    assert!(ours.is_subset(&all), "{:?}", ours.difference(&all).collect::<Vec<_>>());
-    let usual: BTreeSet<_> =
-        all.into_iter().filter(|way| way.iter().copied().all(is_natural)).collect();
-    assert!(usual.is_subset(&ours), "{:?}", usual.difference(&ours).collect::<Vec<_>>());
-}
-
-fn is_natural(pitch: Pitch) -> bool {
-    pitch.accidental() == Accidental::NATURAL
+    let holes = holes(&exercise);
+    let all = by_trying(&exercise, &holes);
+    with(&exercise, Budget::default(), |realizer| {
+        let count = Count { number: all.len().into(), extent: Extent::All };
+        assert_eq!(realizer.count(), count, "{text}");
+        let best = realizer.best(usize::MAX);
+        assert_eq!(best.found.len(), all.len(), "every way once\n{text}");
+        let ours: BTreeSet<_> = best.found.iter().map(|way| filled(way, &holes)).collect();
+        assert_eq!(ours, all, "{text}");
+        for (index, (voice, onset)) in holes.iter().enumerate() {
+            let viable = realizer.opening(*voice, *onset).found;
+            let ours: BTreeSet<_> = viable.iter().map(|viable| viable.pitch).collect();
+            let tried: BTreeSet<_> = all.iter().map(|way| way[index]).collect();
+            assert_eq!(ours, tried, "{text}");
+        }
+    });
 }
 
 const FIRST: &str = "rulebook tonal
@@ -117,34 +137,65 @@ exercise
 #[test]
 fn without_holes_it_is_the_judge() {
     let clean = FIRST.replace("| ? | C5 | B4 | ? |", "| C5 | A4 | B4 | B4 |");
-    let count = |text: &str| realized(text).count;
+    let count = |text: &str| ask(text, |realizer| realizer.count().number);
     let faults = exercise(&clean).account().tally().faults;
-    assert_eq!(count(&clean), u64::from(faults == 0));
-    assert_eq!(count(&clean.replace("B4 | C5 |", "D5 | C5 |")), 0);
+    assert_eq!(count(&clean), u32::from(faults == 0).into());
+    assert_eq!(count(&clean.replace("B4 | C5 |", "D5 | C5 |")), 0u32.into());
 }
 
 #[test]
-fn a_dead_end_names_the_place_and_the_rules() {
+fn a_dead_end_names_the_smallest_stretch_and_the_rules() {
     let text = FIRST.replace("| D4 | C4 |", "| D4 | B3 |");
-    let realizations = realized(&text);
-    assert_eq!((realizations.count, realizations.extent), (0, Extent::All));
-    let dead_end = realizations.dead_end.unwrap();
+    let dead_end = dead_end(&text).unwrap();
     assert!(dead_end.rules.contains(&"ending"), "{dead_end:?}");
+    assert_eq!((dead_end.first, dead_end.last), (5, 5), "{dead_end:?}");
+}
+
+#[test]
+fn where_there_is_a_way_there_is_no_dead_end() {
+    assert_eq!(dead_end(FIRST), None);
 }
 
 #[test]
 fn a_small_budget_is_owned_up_to() {
-    let realizations = realize(&exercise(FIRST), Budget { trials: 40, best: 1 });
-    assert_eq!(realizations.extent, Extent::AtLeast);
-    assert_eq!(realizations.dead_end, None);
+    let budget = Budget { trials: 40, ..Budget::default() };
+    with(&exercise(FIRST), budget, |realizer| {
+        assert_eq!(realizer.count().extent, Extent::AtLeast);
+        assert_eq!(realizer.best(1).extent, Extent::AtLeast);
+        assert_eq!(realizer.opening(VoiceId::Upper, Duration::WHOLE).extent, Extent::AtLeast);
+        assert_eq!(realizer.dead_end(), None);
+    });
 }
 
 #[test]
 fn the_best_come_first_and_are_the_least_of_all() {
-    let realizations = realized(FIRST);
-    let costs: Vec<_> = realizations.best.iter().map(|way| way.resistance).collect();
-    assert!(costs.is_sorted(), "{costs:?}");
-    for opening in &realizations.openings {
-        assert!(opening.viable.iter().any(|known| known.1 == costs[0]), "{opening:?}");
-    }
+    ask(FIRST, |realizer| {
+        let costs: Vec<_> = realizer.best(5).found.iter().map(|way| way.resistance).collect();
+        assert!(costs.is_sorted(), "{costs:?}");
+        for opening in realizer.openings().found {
+            assert_eq!(opening.viable.first().unwrap().resistance, costs[0], "{opening:?}");
+        }
+    });
+}
+
+/// A rule that looks at the whole leaves nothing to merge; the ways are found one by one.
+#[test]
+fn a_fault_of_the_whole_line_is_minded() {
+    let mut shelf = Shelf::default();
+    let rulebook = "name = \"steps\"\nextends = \"modal\"\n[rules.few-steps]\nlevel = \"fault\"\n[rules.high-point]\nlevel = \"fault\"";
+    shelf.add(rulebook).unwrap();
+    let text = "rulebook steps
+key C major
+
+exercise
+  species 1
+  soprano counter | G4 | ? | C5 | A4 | F4 | E4 | ? | G4 | B4 | C5 |
+  tenor   cantus  | C4 | E4 | A3 | D4 | D4 | C4 | F4 | E4 | D4 | C4 |
+";
+    let snapshot = Sheet::new(text, Arc::new(shelf)).snapshot();
+    let exercise = snapshot.exercises().next().unwrap().2.clone();
+    let all = by_trying(&exercise, &holes(&exercise));
+    with(&exercise, Budget::default(), |realizer| {
+        assert_eq!(realizer.count(), Count { number: all.len().into(), extent: Extent::All });
+    });
 }

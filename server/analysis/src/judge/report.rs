@@ -135,6 +135,11 @@ impl Report {
         }
     }
 
+    /// The breaches noted since they were last taken, in order.
+    pub fn take_breaches(&mut self) -> Vec<Breach> {
+        std::mem::take(&mut self.breaches)
+    }
+
     /// All breaches, in the order in which they were noted.
     pub fn into_breaches(self) -> Vec<Breach> {
         self.breaches

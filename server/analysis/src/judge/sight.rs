@@ -5,25 +5,40 @@
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub struct Sight {
     pub(super) notes: u8,
+    pub(super) again: u8,
     pub(super) moments: u8,
     pub(super) bars: u8,
-    pub(super) perfects: u8,
+    pub(super) perfects: Perfects,
     traces: u16,
+}
+
+/// Which perfect consonances of the past it sees.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash)]
+pub(super) struct Perfects {
+    /// Those on beats since the same place so many bars ago.
+    pub(super) on_beats: u8,
+    /// Those on the beginnings of so many bars before the next one.
+    pub(super) on_downbeats: u8,
+    /// Those within so many quarters before the next barline.
+    pub(super) before_barlines: u8,
 }
 
 /// Something that is remembered beyond single notes.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Trace {
+    /// The latest note of a line where it was first struck, and the note before.
+    Turn,
     /// The outer notes of the present run in one direction.
     Run,
     /// All notes of that run.
     RunNotes,
     /// The highest and the lowest note of a line.
     Extremes,
-    /// How many steps and leaps a line has made.
-    Moves,
     /// What the notes of past weak beats were taken for, where they made a perfect consonance.
     Functions,
+    /// All notes of a figure under way, and not only what decides how it goes on and what is wrong
+    /// if it fails.
+    Figures,
     /// The suspensions of one kind in a row.
     Chains,
     /// All that is remembered at all.
@@ -36,13 +51,25 @@ pub enum Trace {
 
 impl Sight {
     /// The last note of each voice and the last simultaneity: what every rule sees.
-    pub const LAST: Self = Self { notes: 1, moments: 1, bars: 0, perfects: 0, traces: 0 };
+    pub const LAST: Self = Self {
+        notes: 1,
+        again: 1,
+        moments: 1,
+        bars: 0,
+        perfects: Perfects { on_beats: 0, on_downbeats: 0, before_barlines: 0 },
+        traces: 0,
+    };
     /// Everything from the beginning.
     pub const WHOLE: Self = Self::of(Trace::Whole);
 
-    /// The latest notes of each line; a note struck again counts as one with that before it.
+    /// The latest notes of each line.
     pub const fn notes(count: u8) -> Self {
         Self { notes: count, ..Self::LAST }
+    }
+
+    /// How often the latest note of each line has been struck, up to so many times.
+    pub fn again(times: u32) -> Self {
+        Self { again: u8::try_from(times).unwrap_or(u8::MAX), ..Self::LAST }
     }
 
     /// The latest simultaneities in which a note begins.
@@ -55,9 +82,22 @@ impl Sight {
         Self { bars: count, ..Self::LAST }
     }
 
-    /// The perfect consonances since the same place so many bars ago.
-    pub const fn perfects(bars: u8) -> Self {
-        Self { perfects: bars, ..Self::LAST }
+    /// The perfect consonances on beats since the same place so many bars ago.
+    pub fn perfects_on_beats(bars: u8) -> Self {
+        let perfects = Perfects { on_beats: bars, ..Perfects::default() };
+        Self { perfects, ..Self::LAST }
+    }
+
+    /// The perfect consonances on the beginnings of so many bars before the next one.
+    pub fn perfects_on_downbeats(bars: u8) -> Self {
+        let perfects = Perfects { on_downbeats: bars, ..Perfects::default() };
+        Self { perfects, ..Self::LAST }
+    }
+
+    /// The perfect consonances within so many quarters before the next barline.
+    pub fn perfects_before_barlines(quarters: u8) -> Self {
+        let perfects = Perfects { before_barlines: quarters, ..Perfects::default() };
+        Self { perfects, ..Self::LAST }
     }
 
     /// Something that is remembered beyond single notes.
@@ -70,9 +110,10 @@ impl Sight {
     pub fn and(self, other: Self) -> Self {
         Self {
             notes: self.notes.max(other.notes),
+            again: self.again.max(other.again),
             moments: self.moments.max(other.moments),
             bars: self.bars.max(other.bars),
-            perfects: self.perfects.max(other.perfects),
+            perfects: self.perfects.and(other.perfects),
             traces: self.traces | other.traces,
         }
     }
@@ -90,5 +131,15 @@ impl Sight {
     /// Whether another sees at least as much.
     pub fn is_within(self, other: Self) -> bool {
         self.and(other) == other || other.sees(Trace::Whole)
+    }
+}
+
+impl Perfects {
+    fn and(self, other: Self) -> Self {
+        Self {
+            on_beats: self.on_beats.max(other.on_beats),
+            on_downbeats: self.on_downbeats.max(other.on_downbeats),
+            before_barlines: self.before_barlines.max(other.before_barlines),
+        }
     }
 }

@@ -98,6 +98,10 @@ impl Hearing {
         if !sight.sees(Trace::Chains) {
             cut.chains = Pair::default();
         }
+        if !sight.sees(Trace::Figures) {
+            let in_short = |pursuit: &Pursuit| Box::new(pursuit.in_short());
+            cut.pursuits = Pair::from_fn(|voice| self.pursuits[voice].as_deref().map(in_short));
+        }
         let is_seen = |onset: Duration| {
             let sounded = memory.pair.at(onset);
             sight.sees(Trace::Functions)

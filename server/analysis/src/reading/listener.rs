@@ -55,21 +55,36 @@ impl Listener<'_> {
         harmony: Option<HarmonyId>,
         detail: Detail,
     ) -> Listened {
-        let (after, outcomes) =
-            ear::listen(before, &step, harmony, self.vocabulary, self.rules.figures);
-        let hearing = HearingStep {
-            notes: step,
-            vocabulary: self.vocabulary,
-            before,
-            after: &after,
-            outcomes: &outcomes,
-            written: self.written_at(step.now.onset),
-        };
+        let (after, outcomes) = self.listen(&step, before, harmony);
         let mut report = Report::new(detail);
+        let hearing = self.heard(step, before, &after, &outcomes);
         self.rules.hear(&hearing, &mut report);
         let (breaches, admissions) = report.into_parts();
         let cost = Cost::of_breaches(&breaches)
             + Cost::of_harmony(harmony_cost(&self.rules.plan, &hearing));
         Listened { after, outcomes, breaches, admissions, cost }
+    }
+
+    /// How the music is heard after a moment, and what became of foreign notes, before any rule is
+    /// asked.
+    pub fn listen(
+        &self,
+        step: &Step<'_>,
+        before: &Hearing,
+        harmony: Option<HarmonyId>,
+    ) -> (Hearing, Vec<Outcome>) {
+        ear::listen(before, step, harmony, self.vocabulary, self.rules.figures)
+    }
+
+    /// The moment as it is heard, for rules to judge.
+    pub fn heard<'h>(
+        &'h self,
+        notes: Step<'h>,
+        before: &'h Hearing,
+        after: &'h Hearing,
+        outcomes: &'h [Outcome],
+    ) -> HearingStep<'h> {
+        let written = self.written_at(notes.now.onset);
+        HearingStep { notes, vocabulary: self.vocabulary, before, after, outcomes, written }
     }
 }

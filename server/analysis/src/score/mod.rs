@@ -5,6 +5,7 @@
 mod licence;
 pub mod lower;
 pub mod settings;
+pub mod shares;
 mod voice;
 
 use std::sync::Arc;

@@ -6,7 +6,7 @@ pub mod differences;
 pub mod fixes;
 pub mod hover;
 pub mod levels;
-pub mod openings;
 pub mod page;
+pub mod realizing;
 pub mod section;
 pub mod words;

@@ -3,8 +3,8 @@
 
 use bicinium_theory::Duration;
 
-use super::{LineMemory, Memory, Moves, PairMemory};
-use crate::judge::sight::{Sight, Trace};
+use super::{LineMemory, Memory, Moves, PairMemory, Sounded};
+use crate::judge::sight::{Perfects, Sight, Trace};
 use crate::score::{Setting, VoiceId};
 
 impl Memory {
@@ -21,51 +21,95 @@ impl Memory {
         if sight.sees_all() {
             return self.clone();
         }
-        let window = self.window(sight, setting, next);
+        let start = self.start(sight, setting, next);
         let mut cut = self.clone();
         for voice in VoiceId::BOTH {
-            cut.lines[voice].forget(sight, window.bars);
+            cut.lines[voice].forget(sight, start);
         }
         let sounding = setting.written().filter_map(|voice| cut.lines[voice].sounding());
         let onsets: Vec<_> = sounding.map(|note| note.onset).collect();
-        let is_kept = |onset: Duration| places.contains(&onset) || onsets.contains(&onset);
-        cut.pair.forget(sight, window, is_kept);
+        let perfects = Window::new(sight.perfects, setting, next);
+        cut.pair.forget(usize::from(sight.moments), |onset, sounded| {
+            let is_perfect = sounded.is_none_or(|sounded| sounded.perfect().is_some());
+            start.is_some_and(|start| onset >= start)
+                || places.contains(&onset)
+                || onsets.contains(&onset)
+                || (is_perfect && perfects.shows(onset))
+        });
         cut
     }
 
-    fn window(&self, sight: Sight, setting: &Setting, next: Duration) -> Window {
+    /// From when on all is seen that sounds.
+    fn start(&self, sight: Sight, setting: &Setting, next: Duration) -> Option<Duration> {
+        let back = u32::from(sight.bars.checked_sub(1)?);
         let latest = self.pair.latest().unwrap_or(next);
-        let back = u32::from(sight.bars.saturating_sub(1));
-        let start = setting.bar_start(setting.bar_of(latest).saturating_sub(back));
-        let reach = setting.bar_length() * u32::from(sight.perfects);
-        let perfects = Duration::from_ticks(next.ticks().saturating_sub(reach.ticks()));
-        Window { bars: (sight.bars > 0).then_some(start), perfects }
+        Some(setting.bar_start(setting.bar_of(latest).saturating_sub(back)))
     }
 }
 
-/// From when on what is remembered.
-#[derive(Clone, Copy)]
-struct Window {
-    /// All that sounds.
-    bars: Option<Duration>,
-    /// Perfect consonances.
-    perfects: Duration,
+/// From when on perfect consonances are seen.
+struct Window<'a> {
+    setting: &'a Setting,
+    on_beats: Option<Duration>,
+    on_downbeats: Option<Duration>,
+    before_barline: Option<Duration>,
+}
+
+impl<'a> Window<'a> {
+    fn new(perfects: Perfects, setting: &'a Setting, next: Duration) -> Self {
+        let bar = setting.bar_length();
+        let is_barline = setting.within_bar(next) == Duration::ZERO;
+        let barline = setting.bar_start(setting.bar_of(next) + u32::from(!is_barline));
+        let back = |from: Duration, count: u8, length: Duration| {
+            let reach = (length * u32::from(count)).ticks();
+            (count > 0).then(|| Duration::from_ticks(from.ticks().saturating_sub(reach)))
+        };
+        Self {
+            setting,
+            on_beats: back(next, perfects.on_beats, bar),
+            on_downbeats: back(barline, perfects.on_downbeats, bar),
+            before_barline: back(barline, perfects.before_barlines, Duration::QUARTER),
+        }
+    }
+
+    fn shows(&self, onset: Duration) -> bool {
+        let within = self.setting.within_bar(onset);
+        let is_beat = self.setting.meter.beat(within).1 == Duration::ZERO;
+        let is_downbeat = within == Duration::ZERO;
+        let is_since = |start: Option<Duration>| start.is_some_and(|start| onset >= start);
+        (is_beat && is_since(self.on_beats))
+            || (is_downbeat && is_since(self.on_downbeats))
+            || is_since(self.before_barline)
+    }
 }
 
 impl LineMemory {
     fn forget(&mut self, sight: Sight, start: Option<Duration>) {
-        let again = usize::try_from(self.equal_notes.saturating_sub(1)).unwrap_or(usize::MAX);
-        let latest = again.saturating_add(usize::from(sight.notes));
-        let from = self.notes.len().saturating_sub(latest);
+        let length = self.notes.len();
+        let first = length.saturating_sub(usize::try_from(self.equal_notes).unwrap_or(length));
+        let turn = first.saturating_sub(1)..=first;
+        let told_apart = if sight.sees(Trace::Turn) { sight.again } else { 0 };
+        let latest = length.saturating_sub(usize::from(sight.notes.max(told_apart)));
         let run = self.run.filter(|_| sight.sees(Trace::RunNotes)).map(|run| run.from.onset);
-        let is_inside = |end: Duration| start.is_some_and(|start| end > start);
-        let mut index = 0;
+        let mut index = 0..;
         self.notes.retain(|note| {
-            index += 1;
-            let is_of_run = run.is_some_and(|run| note.onset >= run);
-            index > from || is_of_run || is_inside(note.end())
+            let index = index.next().unwrap_or(length);
+            index >= latest
+                || (sight.sees(Trace::Turn) && turn.contains(&index))
+                || run.is_some_and(|run| note.onset >= run)
+                || start.is_some_and(|start| note.end() > start)
         });
+        self.equal_notes = self.known_as_equal(sight);
         self.forget_traces(sight);
+    }
+
+    /// How many equal notes in a row are told apart.
+    fn known_as_equal(&self, sight: Sight) -> u32 {
+        let Some(last) = self.last().filter(|_| sight.sees(Trace::Turn)) else {
+            return self.equal_notes.min(u32::from(sight.again));
+        };
+        let kept = self.notes.iter().rev().take_while(|note| note.pitch == last.pitch).count();
+        self.equal_notes.min(u32::try_from(kept).unwrap_or(u32::MAX))
     }
 
     fn forget_traces(&mut self, sight: Sight) {
@@ -74,24 +118,16 @@ impl LineMemory {
         if !sight.sees(Trace::Extremes) {
             (self.highest, self.lowest) = (None, None);
         }
-        if !sight.sees(Trace::Moves) {
-            self.moves = Moves { all: self.moves.all.min(1), ..Moves::default() };
-        }
+        self.moves = Moves { all: self.moves.all.min(1), ..Moves::default() };
     }
 }
 
 impl PairMemory {
-    fn forget(&mut self, sight: Sight, window: Window, is_kept: impl Fn(Duration) -> bool) {
-        let mut latest = usize::from(sight.moments);
+    /// Keeps the latest moments in which a note begins, and what else is wanted.
+    fn forget(&mut self, mut latest: usize, keeps: impl Fn(Duration, Option<Sounded>) -> bool) {
         let mut kept = Self::default();
         for (onset, sounded) in self.moments.iter().rev().copied() {
-            let is_perfect = sounded.is_none_or(|sounded| sounded.perfect().is_some());
-            let is_inside = window.bars.is_some_and(|start| onset >= start);
-            if latest > 0
-                || is_inside
-                || is_kept(onset)
-                || (sight.perfects > 0 && is_perfect && onset >= window.perfects)
-            {
+            if latest > 0 || keeps(onset, sounded) {
                 kept.moments.push((onset, sounded));
             }
             latest -= usize::from(latest > 0 && sounded.is_none_or(|now| now.is_struck()));

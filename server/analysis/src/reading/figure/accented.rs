@@ -1,10 +1,13 @@
 //! Figures on strong beats: passing notes and neighbours that a prolonged harmony carries, one
 //! after the other, until the line comes to a note that stands for itself.
 
+use std::collections::BTreeSet;
+
 use arrayvec::ArrayVec;
 
 use super::{
-    Ending, Entry, Failure, Figures, Follower, Link, Next, Pursuit, Shape, StrongFigures, Told,
+    Ending, Entry, Failure, Figures, Follower, Link, Next, Offence, Pursuit, Shape, StrongFigures,
+    Told,
 };
 use crate::reading::vocabulary::HarmonyId;
 
@@ -16,6 +19,8 @@ const CHAIN_REACH: usize = 8;
 pub struct Accented {
     /// The foreign notes so far, in order.
     chain: ArrayVec<Link, CHAIN_REACH>,
+    /// How many more there have been that need not be told apart any more.
+    forgotten: usize,
     /// The harmony that carries them.
     harmony: Option<HarmonyId>,
 }
@@ -23,7 +28,7 @@ pub struct Accented {
 impl Accented {
     /// The figure that a note begins.
     pub fn new(link: Link, harmony: Option<HarmonyId>) -> Self {
-        Self { chain: ArrayVec::from_iter([link]), harmony }
+        Self { chain: ArrayVec::from_iter([link]), forgotten: 0, harmony }
     }
 
     pub(super) fn follow(&self, next: Follower, figures: Figures) -> Next {
@@ -41,11 +46,26 @@ impl Accented {
             let shape = last.shape_towards(next.note).unwrap_or(Shape::Passing);
             return Next::Ends(self.ends(Ending::Fulfilled(shape, next.note)));
         };
-        let mut chain = self.chain.clone();
-        match chain.try_push(link) {
-            Ok(()) => Next::GoesOn(Box::new(Pursuit::Accented(Self { chain, ..*self }))),
-            Err(_) => self.fails(Failure::NeverResolved),
+        if self.chain.len() + self.forgotten >= CHAIN_REACH {
+            return self.fails(Failure::NeverResolved);
         }
+        let mut chain = self.chain.clone();
+        chain.push(link);
+        Next::GoesOn(Box::new(Pursuit::Accented(Self { chain, ..*self })))
+    }
+
+    /// The same without what does not decide how it goes on or what is wrong if it fails: of the
+    /// notes before the last one only what keeps them from standing for themselves.
+    #[must_use]
+    pub(super) fn in_short(&self) -> Self {
+        let Some(last) = self.chain.last() else { return self.clone() };
+        let offences: BTreeSet<Offence> =
+            self.chain.iter().map(|link| link.offence).filter(|it| *it != last.offence).collect();
+        let other = |offence: Offence| Link { offence, from: None, ..*last };
+        let mut chain: ArrayVec<Link, CHAIN_REACH> = offences.into_iter().map(other).collect();
+        chain.push(*last);
+        let forgotten = self.forgotten + self.chain.len() - chain.len();
+        Self { chain, forgotten, ..*self }
     }
 
     /// A passing note goes on in its direction to a note that stands for itself.

@@ -35,7 +35,7 @@ pub enum Figure {
 }
 
 /// What keeps a note from standing for itself.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub enum Offence {
     /// It is dissonant with the other voice.
     Dissonant,

@@ -105,6 +105,15 @@ impl Pursuit {
         }
     }
 
+    /// The same without what does not decide how it goes on or what is wrong if it fails.
+    #[must_use]
+    pub fn in_short(&self) -> Self {
+        match self {
+            Self::Accented(accented) => Self::Accented(accented.in_short()),
+            Self::Weak(_) | Self::Held(_) => self.clone(),
+        }
+    }
+
     /// How the notes that it takes in after the first one are entered.
     pub fn entry(&self) -> Entry {
         match self {

@@ -36,9 +36,9 @@
 use bicinium_theory::Direction;
 use serde::Deserialize;
 
-use super::shares::count;
 use crate::judge::{Report, Sight, Sounded, Step, Words};
 use crate::rules::{Rule, wording};
+use crate::score::shares::count;
 use crate::score::{Setting, VoiceId};
 
 /// The rule without switches.

@@ -48,10 +48,10 @@
 use bicinium_theory::Interval;
 use serde::Deserialize;
 
-use super::shares::Florid;
 use crate::judge::{Heard, LineMemory, Report, Sight, Step, Words};
 use crate::rules::{Rule, wording};
 use crate::score::VoiceId;
+use crate::score::shares::Florid;
 
 /// How eighths come, and how often.
 #[derive(Debug, Deserialize)]

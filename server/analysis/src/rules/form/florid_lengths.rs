@@ -43,9 +43,9 @@
 
 use serde::Deserialize;
 
-use super::shares::Florid;
 use crate::judge::{Heard, Report, Step, Words};
 use crate::rules::{Rule, wording};
+use crate::score::shares::Florid;
 
 /// Which long notes may stand.
 #[derive(Debug, Deserialize)]

@@ -36,10 +36,10 @@
 
 use serde::Deserialize;
 
-use super::shares::Florid;
 use crate::judge::{Heard, Report, Sight, Step, Words};
 use crate::rules::{Rule, wording};
 use crate::score::VoiceId;
+use crate::score::shares::Florid;
 
 /// The rule without switches.
 #[derive(Debug, Deserialize)]

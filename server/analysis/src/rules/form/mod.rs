@@ -17,7 +17,6 @@ mod opening_interval;
 mod opening_rest;
 mod rhythm_repeated;
 mod rhythm_run;
-mod shares;
 mod species_rhythm;
 mod unequal_bars;
 

@@ -34,9 +34,9 @@
 use bicinium_theory::Duration;
 use serde::Deserialize;
 
-use super::shares::share;
 use crate::judge::{Heard, LineState, Report, Step, Stroke, Words};
 use crate::rules::{Rule, wording};
+use crate::score::shares::share;
 use crate::score::{Setting, VoiceId};
 
 /// The rule without switches.

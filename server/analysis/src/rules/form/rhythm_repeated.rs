@@ -35,10 +35,10 @@
 use bicinium_theory::Duration;
 use serde::Deserialize;
 
-use super::shares::Florid;
 use crate::judge::{LineMemory, Report, Sight, Step, Words};
 use crate::rules::Rule;
 use crate::score::Setting;
+use crate::score::shares::Florid;
 
 /// The rule without switches.
 #[derive(Debug, Deserialize)]

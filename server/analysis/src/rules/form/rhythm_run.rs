@@ -40,10 +40,10 @@
 use bicinium_theory::Duration;
 use serde::Deserialize;
 
-use super::shares::Florid;
 use crate::judge::{Heard, LineMemory, Report, Sight, Step, Trace, Words};
 use crate::rules::{Rule, wording};
 use crate::score::Setting;
+use crate::score::shares::Florid;
 
 /// How long one rhythm may last.
 #[derive(Debug, Deserialize)]

@@ -37,10 +37,10 @@
 use bicinium_theory::Duration;
 use serde::Deserialize;
 
-use super::shares::{Florid, count, is_on, share};
 use crate::judge::{Heard, Report, Step, Words};
 use crate::rules::{Rule, wording};
 use crate::score::Setting;
+use crate::score::shares::{Florid, count, is_on, share};
 
 /// The rule without switches.
 #[derive(Debug, Deserialize)]

@@ -42,7 +42,7 @@ use bicinium_theory::Interval;
 use serde::Deserialize;
 
 use super::turn::{Turn, arrival};
-use crate::judge::{Close, Heard, Report, Sight, Step, Words};
+use crate::judge::{Close, Heard, Report, Sight, Step, Trace, Words};
 use crate::rules::{Rule, wording};
 use crate::score::{Setting, VoiceId};
 
@@ -91,7 +91,10 @@ impl Rule for DiminishedLeap {
     }
 
     fn sight(&self) -> Sight {
-        Sight::notes(2)
+        match self.allowed {
+            Allowed::IfItTurnsBack => Sight::of(Trace::Turn),
+            Allowed::Never | Allowed::Always => Sight::LAST,
+        }
     }
 }
 

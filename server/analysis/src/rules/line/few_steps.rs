@@ -32,7 +32,7 @@
 
 use serde::Deserialize;
 
-use crate::judge::{Close, Report, Sight, Trace, Words};
+use crate::judge::{Close, Report, Sight, Words};
 use crate::rules::Rule;
 
 /// The rule without switches.
@@ -62,7 +62,7 @@ impl Rule for FewSteps {
     }
 
     fn sight(&self) -> Sight {
-        Sight::of(Trace::Moves)
+        Sight::WHOLE
     }
 }
 

@@ -44,7 +44,7 @@
 use serde::Deserialize;
 
 use super::turn::Turn;
-use crate::judge::{Report, Sight, Step, Words};
+use crate::judge::{Report, Sight, Step, Trace, Words};
 use crate::rules::{Rule, wording};
 
 /// Which leaps are to be made good, and by what.
@@ -87,7 +87,7 @@ impl Rule for LeapRecovery {
     }
 
     fn sight(&self) -> Sight {
-        Sight::notes(2)
+        Sight::of(Trace::Turn)
     }
 }
 

@@ -46,7 +46,7 @@ use bicinium_theory::{Direction, Interval};
 use serde::Deserialize;
 
 use super::turn::{Turn, arrival};
-use crate::judge::{Close, Heard, Report, Sight, Step, Words};
+use crate::judge::{Close, Heard, Report, Sight, Step, Trace, Words};
 use crate::rules::{Rule, wording};
 use crate::score::{Setting, VoiceId};
 
@@ -102,7 +102,10 @@ impl Rule for MinorSixthLeap {
     }
 
     fn sight(&self) -> Sight {
-        Sight::notes(2)
+        match self.allowed {
+            Allowed::UpwardIfItTurnsBack => Sight::of(Trace::Turn),
+            Allowed::Never | Allowed::Upward | Allowed::BothWays => Sight::LAST,
+        }
     }
 }
 

@@ -46,7 +46,7 @@ use std::num::NonZeroU32;
 
 use serde::Deserialize;
 
-use crate::judge::{Report, Words};
+use crate::judge::{Report, Sight, Words};
 use crate::reading::HearingStep;
 use crate::rules::{Rule, wording};
 use crate::score::VoiceId;
@@ -80,6 +80,10 @@ impl Rule for RepeatedNote {
                 .with(voice, from.onset, "the note before")
             });
         }
+    }
+
+    fn sight(&self) -> Sight {
+        Sight::again(self.most(VoiceId::Upper).saturating_add(2))
     }
 }
 

@@ -99,9 +99,9 @@ impl Rule for AfterbeatPerfects {
 
     fn sight(&self) -> Sight {
         match self.saved_by {
-            Saved::Nothing => Sight::perfects(1),
-            Saved::AMelodicNote => Sight::perfects(1).and(Sight::of(Trace::Functions)),
-            Saved::TheOtherSide => Sight::perfects(1).and(Sight::bars(2)),
+            Saved::Nothing => Sight::perfects_on_beats(1),
+            Saved::AMelodicNote => Sight::perfects_on_beats(1).and(Sight::of(Trace::Functions)),
+            Saved::TheOtherSide => Sight::perfects_on_beats(1).and(Sight::bars(2)),
         }
     }
 }

@@ -93,7 +93,7 @@ impl Rule for DownbeatPerfects {
 
     fn sight(&self) -> Sight {
         match self.saved_by {
-            Saved::Nothing | Saved::Tie => Sight::perfects(1),
+            Saved::Nothing | Saved::Tie => Sight::perfects_on_downbeats(1),
             Saved::Leap | Saved::LeapOrTie => Sight::bars(1),
         }
     }

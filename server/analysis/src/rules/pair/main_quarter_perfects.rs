@@ -107,7 +107,12 @@ impl Rule for MainQuarterPerfects {
     }
 
     fn sight(&self) -> Sight {
-        Sight::perfects(2)
+        let classes = [PerfectClass::Fifth, PerfectClass::Octave];
+        let quarters = classes.map(|class| self.window.quarters(class)).into_iter().max();
+        let starts = self.window.alike_starts().unwrap_or(0);
+        let [quarters, starts] =
+            [quarters.unwrap_or(0), starts].map(|count| u8::try_from(count).unwrap_or(u8::MAX));
+        Sight::perfects_before_barlines(quarters).and(Sight::perfects_on_downbeats(starts))
     }
 }
 

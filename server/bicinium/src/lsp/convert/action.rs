@@ -8,7 +8,7 @@ use tower_lsp::lsp_types as lsp;
 use super::diagnostic::diagnostic;
 use super::edit::workspace_edit;
 use crate::features::fixes::{Fix, fixes};
-use crate::features::openings::{Filling, fillings};
+use crate::features::realizing::{Filling, fillings};
 use crate::lsp::client::ClientProfile;
 use crate::lsp::document::Judged;
 

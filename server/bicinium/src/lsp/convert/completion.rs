@@ -5,7 +5,7 @@
 use bicinium_realizer::Extent;
 use tower_lsp::lsp_types as lsp;
 
-use crate::features::openings::{Choice, choices};
+use crate::features::realizing::{Choice, choices};
 use crate::lsp::client::ClientProfile;
 use crate::lsp::document::Judged;
 

@@ -1,0 +1,13 @@
+//! What can still be written, as plain data made from a snapshot: what an open place may become, and
+//! how all of them may be filled. The realizer finds the ways; here they are only put into words and
+//! edits.
+
+mod bar_text;
+mod choices;
+mod fillings;
+mod places;
+
+pub use bar_text::bar_text;
+pub use choices::{Choice, Choices, choices};
+pub use fillings::{Filling, edits, fillings};
+pub use places::{Open, open_at};

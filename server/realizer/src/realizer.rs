@@ -1,0 +1,230 @@
+//! The questions that can be asked of an exercise with open places, and how they are answered: a rough
+//! chart of all ways guides an exact one; counts and chances come from the exact one, the best ways
+//! from a search that either of them guides.
+
+use std::cell::OnceCell;
+use std::collections::BTreeSet;
+
+use bicinium_analysis::Exercise;
+use bicinium_analysis::judge::{Moment, Sight, Trace, moments};
+use bicinium_analysis::reading::{Listener, Vocabulary};
+use bicinium_analysis::score::{Score, VoiceId};
+use bicinium_theory::{Duration, Pitch};
+use num_bigint::BigUint;
+
+use crate::bench::Bench;
+use crate::best::best;
+use crate::candidates;
+use crate::chart::Chart;
+use crate::count::{Counts, sample};
+use crate::graph::{Barrier, Edge, Graph, Task};
+use crate::layout::Layout;
+use crate::result::{Count, DeadEnd, Extent, Found, Opening, Realization, Viable};
+use crate::watch::{Spent, Watch};
+
+/// How many ways are looked for where they cannot all be counted.
+const SOME: usize = 1000;
+
+/// An exercise, ready to be realized.
+#[derive(Debug)]
+pub struct Realizer<'a> {
+    exercise: &'a Exercise,
+    watch: &'a Watch<'a>,
+    vocabulary: Vocabulary,
+    moments: Vec<Moment>,
+    layout: Layout,
+    pitches: Vec<Pitch>,
+    guide: OnceCell<Result<Chart, Spent>>,
+    exact: OnceCell<Result<Chart, Spent>>,
+}
+
+impl<'a> Realizer<'a> {
+    /// Makes ready: everything that is open is to be filled, as long as the watch lets it.
+    pub fn new(exercise: &'a Exercise, watch: &'a Watch<'a>) -> Self {
+        let (score, rules) = (&exercise.score, exercise.rules());
+        Self {
+            exercise,
+            watch,
+            vocabulary: Vocabulary::new(&rules.plan, score.setting.key, &score.harmonies),
+            moments: moments(score),
+            layout: Layout::new(score),
+            pitches: candidates::pitches(&score.setting),
+            guide: OnceCell::new(),
+            exact: OnceCell::new(),
+        }
+    }
+
+    /// Whether anything is open.
+    pub fn is_open(&self) -> bool {
+        !self.layout.open().is_empty()
+    }
+
+    /// How many ways there are.
+    pub fn count(&self) -> Count {
+        if let Ok(chart) = self.exact() {
+            return Count { number: Counts::of(chart).all(), extent: Extent::All };
+        }
+        let found = self.best(if self.can_merge() { SOME } else { usize::MAX });
+        let extent = if found.found.len() == SOME { Extent::AtLeast } else { found.extent };
+        Count { number: found.found.len().into(), extent }
+    }
+
+    /// The best ways, the best first.
+    pub fn best(&self, most: usize) -> Found<Realization> {
+        let exact = self.exact.get().and_then(|chart| chart.as_ref().ok());
+        let chart = exact.or_else(|| self.guide().ok());
+        chart.map_or_else(Found::nothing, |chart| self.best_of(chart, most))
+    }
+
+    /// Ways drawn with equal chances from all; the same ones for the same seed. None where they
+    /// cannot all be counted.
+    pub fn sample(&self, number: usize, seed: u64) -> Found<Realization> {
+        let Ok(chart) = self.exact() else { return Found::nothing() };
+        let bench = self.bench();
+        let drawn = sample(chart, number, seed).into_iter();
+        let found = drawn.filter_map(|moments| bench.weighed(moments)).collect();
+        Found { found, extent: Extent::All }
+    }
+
+    /// What every open place may still become, in order of time.
+    pub fn openings(&self) -> Found<Opening> {
+        let Some(chart) = self.nearest() else { return Found::nothing() };
+        let mut places: Vec<_> = chart.walked().flat_map(|edge| self.begun(edge)).collect();
+        places.sort_unstable();
+        places.dedup();
+        let mut extent = Extent::All;
+        let openings = places.into_iter().map(|(onset, voice)| {
+            let opening = self.opening(voice, onset);
+            extent = extent.and(opening.extent);
+            Opening { voice, onset, viable: opening.found }
+        });
+        let found = openings.filter(|opening| !opening.viable.is_empty()).collect();
+        Found { found, extent }
+    }
+
+    /// What may begin in a voice at an instant, the best first.
+    pub fn opening(&self, voice: VoiceId, onset: Duration) -> Found<Viable> {
+        let Some(chart) = self.nearest() else { return Found::nothing() };
+        let begun = chart.walked().filter_map(|edge| edge.begins(voice, onset));
+        let pitches: BTreeSet<Pitch> = begun.map(|note| note.pitch).collect();
+        let mut extent = Extent::All;
+        let mut found = Vec::new();
+        for pitch in pitches {
+            let through = chart.through(|edge| edge.agrees(voice, onset, pitch));
+            let best = self.best_of(&through, 1);
+            extent = extent.and(best.extent);
+            found.extend(best.found.first().and_then(|way| viable(way, voice, onset)));
+        }
+        found.sort_by_key(|viable: &Viable| viable.resistance);
+        Found { found, extent }
+    }
+
+    /// The smallest stretch that cannot be joined; nothing if there is a way, or if the budget is
+    /// used up before that is known.
+    pub fn dead_end(&self) -> Option<DeadEnd> {
+        let count = self.count();
+        if count.extent == Extent::AtLeast || count.number != BigUint::ZERO {
+            return None;
+        }
+        let setting = &self.score().setting;
+        let last = setting.bar_of(self.barrier(0, setting.bars.checked_sub(1)?)?.onset);
+        (0..=last).rev().find_map(|first| {
+            let barrier = self.barrier(first, last)?;
+            let rules = barrier.rules.into_iter().collect();
+            Some(DeadEnd { first, last, onset: barrier.onset, rules })
+        })
+    }
+
+    fn score(&self) -> &'a Score {
+        &self.exercise.score
+    }
+
+    /// What closes a stretch of bars, if everything outside it is left unwritten.
+    fn barrier(&self, first: u32, last: u32) -> Option<Barrier> {
+        let setting = &self.score().setting;
+        let layout = self.layout.only(setting.bar_start(first), setting.bar_start(last + 1));
+        let bench = self.bench();
+        let task = Task { bench: &bench, layout: &layout, pitches: &self.pitches };
+        let graph = Graph::build(task, self.exact_sight(), None, self.watch).ok()?;
+        let barrier = graph.barrier.clone();
+        (!Chart::new(graph).is_open()).then_some(barrier)
+    }
+
+    fn best_of(&self, chart: &Chart, most: usize) -> Found<Realization> {
+        best(&self.bench(), chart, most, self.watch)
+    }
+
+    /// The exact chart if there is one, otherwise the rough one.
+    fn nearest(&self) -> Option<&Chart> {
+        self.exact().or_else(|_| self.guide()).ok()
+    }
+
+    fn guide(&self) -> Result<&Chart, Spent> {
+        let build = || self.chart(self.guide_sight(), None);
+        self.guide.get_or_init(build).as_ref().map_err(|spent| *spent)
+    }
+
+    fn exact(&self) -> Result<&Chart, Spent> {
+        let guide = self.guide()?;
+        if self.exact_sight().is_within(self.guide_sight()) {
+            return Ok(guide);
+        }
+        if !self.can_merge() {
+            return Err(Spent);
+        }
+        let build = || self.chart(self.exact_sight(), Some(guide));
+        self.exact.get_or_init(build).as_ref().map_err(|spent| *spent)
+    }
+
+    fn chart(&self, sight: Sight, guide: Option<&Chart>) -> Result<Chart, Spent> {
+        let bench = self.bench();
+        let task = Task { bench: &bench, layout: &self.layout, pitches: &self.pitches };
+        Graph::build(task, sight, guide, self.watch).map(Chart::new)
+    }
+
+    fn bench(&self) -> Bench<'_> {
+        let (score, rules) = (self.score(), self.exercise.rules());
+        let (setting, written) = (&score.setting, score.harmonies.as_slice());
+        let listener = Listener { setting, written, rules, vocabulary: &self.vocabulary };
+        Bench { score, listener, moments: &self.moments }
+    }
+
+    /// What the last two notes decide.
+    fn guide_sight(&self) -> Sight {
+        self.own_sight().and(Sight::notes(2))
+    }
+
+    /// What every rule sees that can close a way.
+    fn exact_sight(&self) -> Sight {
+        self.own_sight().and(self.bench().strict().sight())
+    }
+
+    /// What is seen in any case: what the ear goes by, and a cantus that is given.
+    fn own_sight(&self) -> Sight {
+        let ear = self.bench().listener.sight();
+        let has_licences = !self.score().licences.is_empty();
+        let ear = if has_licences { ear.and(Sight::of(Trace::Figures)) } else { ear };
+        let is_given = self.score().setting.cantus.is_some_and(|voice| !self.layout.is_open(voice));
+        if is_given { ear.and(Sight::of(Trace::Cantus)) } else { ear }
+    }
+
+    /// Whether ways may meet at all: no rule that can close one looks at the whole.
+    fn can_merge(&self) -> bool {
+        let strict = self.bench().strict().sight();
+        let sees_cantus = strict.sees(Trace::Cantus) && !self.own_sight().sees(Trace::Cantus);
+        let is_defined = self.score().setting.definition.is_some();
+        !(strict.sees(Trace::Whole) || (sees_cantus && is_defined))
+    }
+
+    /// The open places at which something begins on an edge.
+    fn begun(&self, edge: &Edge) -> Vec<(Duration, VoiceId)> {
+        let notes = VoiceId::BOTH.map(|voice| Some((edge.note(voice)?.onset, voice)));
+        let is_open = |place: &(Duration, VoiceId)| self.layout.is_open_at(place.1, place.0);
+        notes.into_iter().flatten().filter(is_open).collect()
+    }
+}
+
+fn viable(way: &Realization, voice: VoiceId, onset: Duration) -> Option<Viable> {
+    let note = way.note(voice, onset)?;
+    Some(Viable { pitch: note.pitch, duration: note.duration, resistance: way.resistance })
+}

@@ -1,0 +1,52 @@
+//! How long a search may go on: how much it may try, until when, and whether anybody still waits for
+//! it. Knows nothing of what is searched for.
+
+use std::cell::Cell;
+use std::sync::atomic::{AtomicBool, Ordering};
+use std::time::{Duration, Instant};
+
+/// How much may be tried before an answer has to be given.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Budget {
+    /// How many moments may be judged in all.
+    pub trials: u64,
+    /// How long it may take.
+    pub time: Duration,
+}
+
+impl Default for Budget {
+    fn default() -> Self {
+        Self { trials: 20_000_000, time: Duration::from_secs(60) }
+    }
+}
+
+/// The budget is used up, or nobody waits any more.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) struct Spent;
+
+/// Watches over a search.
+#[derive(Debug)]
+pub struct Watch<'a> {
+    trials: Cell<u64>,
+    deadline: Instant,
+    cancelled: &'a AtomicBool,
+}
+
+/// Between how many trials the clock is looked at.
+const PATIENCE: u64 = 256;
+
+impl<'a> Watch<'a> {
+    /// A watch that starts now; it also ends when `cancelled` is set.
+    pub fn new(budget: Budget, cancelled: &'a AtomicBool) -> Self {
+        Self { trials: Cell::new(budget.trials), deadline: Instant::now() + budget.time, cancelled }
+    }
+
+    /// Counts one trial.
+    pub(crate) fn spend(&self) -> Result<(), Spent> {
+        let left = self.trials.get().checked_sub(1).ok_or(Spent)?;
+        self.trials.set(left);
+        let is_over = left.is_multiple_of(PATIENCE)
+            && (self.cancelled.load(Ordering::Relaxed) || Instant::now() >= self.deadline);
+        if is_over { Err(Spent) } else { Ok(()) }
+    }
+}
