@@ -3,7 +3,7 @@
 //! which may be empty. This module must not know what else stands in a line.
 
 use crate::token::{Lexeme, Token, lexemes};
-use crate::words::{OPENERS, find, misspelt_opener};
+use crate::words::{ALL, OPENERS, find, misspelt_opener};
 
 /// The lines of `text`, each with the characters that end it.
 pub(crate) fn lines(text: &str) -> impl Iterator<Item = &str> {
@@ -33,7 +33,10 @@ pub(crate) fn blocks(text: &str) -> Vec<&str> {
 /// the lines after it be taken for another block's; but a line with a barline is then rather a row.
 pub(crate) fn opener(text: &str) -> Option<&'static str> {
     let run = first_run(text);
-    find(run, OPENERS).or_else(|| misspelt_opener(run).filter(|_| !has_barline(text)))
+    match find(run, ALL) {
+        Some(word) => Some(word).filter(|word| OPENERS.contains(word)),
+        None => misspelt_opener(run).filter(|_| !has_barline(text)),
+    }
 }
 
 /// Whether there is a barline on the first line of `text`.

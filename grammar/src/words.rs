@@ -68,7 +68,10 @@ fn ranked<'w>(text: &str, table: &[&'w str]) -> Vec<(usize, &'w str)> {
         return Vec::new();
     }
     let lower = text.to_lowercase();
-    let distances = table.iter().map(|word| (damerau_levenshtein(&lower, word), *word));
+    let letters = lower.chars().count();
+    let is_near = |word: &&&str| word.len().abs_diff(letters) <= limit;
+    let distances = table.iter().filter(is_near);
+    let distances = distances.map(|word| (damerau_levenshtein(&lower, word), *word));
     let mut near: Vec<_> = distances.filter(|(distance, _)| *distance <= limit).collect();
     near.sort_by_key(|(distance, _)| *distance);
     near

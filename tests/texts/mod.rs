@@ -22,7 +22,9 @@ pub fn sheet(book: &str, exercises: usize) -> String {
 
 /// Where the upper voice has one of its `G4` nearest behind a part of the text, or before it.
 pub fn note_near(text: &str, part: f64) -> usize {
-    let is_meant = |at: &usize| text[..*at].rfind('\n').is_some_and(|line| text[line..].starts_with("\n  soprano"));
+    let is_meant = |at: &usize| {
+        text[..*at].rfind('\n').is_some_and(|line| text[line..].starts_with("\n  soprano"))
+    };
     let places: Vec<_> = text.match_indices("G4").map(|(at, _)| at).filter(is_meant).collect();
     let last = places.len() - 1;
     #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss, clippy::cast_precision_loss)]

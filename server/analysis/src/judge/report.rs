@@ -87,6 +87,7 @@ pub struct Report {
     detail: Detail,
     rule: &'static str,
     level: Level,
+    is_declined: bool,
 }
 
 impl Report {
@@ -98,6 +99,7 @@ impl Report {
             detail,
             rule: "",
             level: Level::Advice,
+            is_declined: false,
         }
     }
 
@@ -105,6 +107,17 @@ impl Report {
     pub fn open(&mut self, rule: &'static str, level: Level) {
         self.rule = rule;
         self.level = level;
+        self.is_declined = false;
+    }
+
+    /// Says that the rule has nothing to do with questions of this kind.
+    pub fn decline(&mut self) {
+        self.is_declined = true;
+    }
+
+    /// Whether the rule that speaks has said so.
+    pub(crate) fn is_declined(&self) -> bool {
+        self.is_declined
     }
 
     /// Notes a breach at a note of a voice.

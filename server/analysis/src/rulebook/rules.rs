@@ -1,6 +1,8 @@
 //! The rules of a school for one species, with their levels and switches set. Asks them in the
 //! order of the registry; knows nothing of what they say.
 
+use std::sync::atomic::{AtomicU8, Ordering};
+
 use toml::{Table, Value};
 
 use crate::finding::Level;
@@ -30,22 +32,46 @@ pub struct Active {
     pub level: Level,
     /// The rule with its switches set.
     pub rule: Box<dyn Rule>,
+    /// The kinds of questions that it has declined.
+    pub(super) declined: Declined,
+}
+
+/// Kinds of questions that a rule has declined; it is not asked such a one again.
+#[derive(Debug, Default)]
+pub struct Declined(AtomicU8);
+
+/// A kind of question.
+#[derive(Clone, Copy)]
+enum Question {
+    Step = 1,
+    Hear = 2,
+    Close = 4,
+}
+
+impl Declined {
+    fn has(&self, question: Question) -> bool {
+        self.0.load(Ordering::Relaxed) & question as u8 != 0
+    }
+
+    fn add(&self, question: Question) {
+        self.0.fetch_or(question as u8, Ordering::Relaxed);
+    }
 }
 
 impl Rules {
     /// Asks every rule about a moment by the notes alone.
     pub fn step(&self, step: &Step<'_>, report: &mut Report) {
-        self.ask(report, |rule, report| rule.step(step, report));
+        self.ask(Question::Step, report, |rule, report| rule.step(step, report));
     }
 
     /// Asks every rule about a moment by how it is heard.
     pub fn hear(&self, step: &HearingStep<'_>, report: &mut Report) {
-        self.ask(report, |rule, report| rule.hear(step, report));
+        self.ask(Question::Hear, report, |rule, report| rule.hear(step, report));
     }
 
     /// Asks every rule about the whole.
     pub fn close(&self, close: &Close<'_>, report: &mut Report) {
-        self.ask(report, |rule, report| rule.close(close, report));
+        self.ask(Question::Close, report, |rule, report| rule.close(close, report));
     }
 
     /// The level of a rule; `None` if it is switched off or unknown.
@@ -60,10 +86,18 @@ impl Rules {
         rest.iter().try_fold(self.written.get(*first)?, |value, key| value.get(key))
     }
 
-    fn ask(&self, report: &mut Report, mut question: impl FnMut(&dyn Rule, &mut Report)) {
-        for active in &self.active {
+    fn ask(
+        &self,
+        question: Question,
+        report: &mut Report,
+        mut ask: impl FnMut(&dyn Rule, &mut Report),
+    ) {
+        for active in self.active.iter().filter(|active| !active.declined.has(question)) {
             report.open(active.entry.name, active.level);
-            question(active.rule.as_ref(), report);
+            ask(active.rule.as_ref(), report);
+            if report.is_declined() {
+                active.declined.add(question);
+            }
         }
     }
 }

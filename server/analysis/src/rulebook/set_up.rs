@@ -8,7 +8,7 @@ use serde::de::DeserializeOwned;
 use toml::{Table, Value};
 
 use super::draft::Draft;
-use super::rules::{Active, Rules};
+use super::rules::{Active, Declined, Rules};
 use super::{Rulebook, RulebookProblem, SPECIES, built_in, lay};
 use crate::finding::Level;
 use crate::rules::{self, Entry, Rule};
@@ -122,7 +122,7 @@ fn rules_of(decisions: Table) -> Result<Rules, Vec<&'static str>> {
 /// about it is left open.
 fn active_rule(entry: &'static Entry, decisions: &Table) -> Result<Option<Active>, &'static str> {
     let (level, rule) = answers(entry, decisions).ok_or(entry.name)?;
-    Ok(level.map(|level| Active { entry, level, rule }))
+    Ok(level.map(|level| Active { entry, level, rule, declined: Declined::default() }))
 }
 
 fn answers(entry: &Entry, decisions: &Table) -> Option<(Option<Level>, Box<dyn Rule>)> {

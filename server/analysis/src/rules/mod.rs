@@ -24,13 +24,19 @@ use crate::words;
 /// A rule with its switches set.
 pub trait Rule: Debug + Send + Sync {
     /// Judges a moment by the notes alone.
-    fn step(&self, _step: &Step<'_>, _report: &mut Report) {}
+    fn step(&self, _step: &Step<'_>, report: &mut Report) {
+        report.decline();
+    }
 
     /// Judges a moment by how it is heard: with its harmony and the functions of the notes.
-    fn hear(&self, _step: &HearingStep<'_>, _report: &mut Report) {}
+    fn hear(&self, _step: &HearingStep<'_>, report: &mut Report) {
+        report.decline();
+    }
 
     /// Judges the whole when its end is reached.
-    fn close(&self, _close: &Close<'_>, _report: &mut Report) {}
+    fn close(&self, _close: &Close<'_>, report: &mut Report) {
+        report.decline();
+    }
 
     /// How far back it looks while it judges; at the end, from the last moment.
     fn sight(&self) -> Sight {
