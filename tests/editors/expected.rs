@@ -22,8 +22,11 @@ impl Finding {
     }
 }
 
-/// What is found in a text, in order.
-pub fn findings(text: &str) -> Vec<Finding> {
+/// How grave findings are, as the protocol counts; the gravest is 1.
+pub const HINT: u64 = 4;
+
+/// What is found in a text that is at least this grave, in order.
+pub fn findings(text: &str, mildest: u64) -> Vec<Finding> {
     let mut editor = Editor::start(Encoding::Utf16, Delivery::Push);
     editor.open(URI, text);
     let pushed = editor.pushed(URI);
@@ -32,8 +35,9 @@ pub fn findings(text: &str) -> Vec<Finding> {
         let line = item["range"]["start"]["line"].as_u64().expect("a line is a number");
         Finding::new(line, item["message"].as_str().expect("a finding has a message"))
     };
-    let mut findings: Vec<_> =
-        pushed.as_array().expect("findings are a list").iter().map(finding).collect();
+    let pushed = pushed.as_array().expect("findings are a list").iter();
+    let is_grave = |item: &&Value| item["severity"].as_u64().is_some_and(|it| it <= mildest);
+    let mut findings: Vec<_> = pushed.filter(is_grave).map(finding).collect();
     findings.sort();
     findings
 }

@@ -11,3 +11,4 @@ mod neovim;
 mod stage;
 mod story;
 mod vim;
+mod vscode;

@@ -27,6 +27,11 @@ pub fn that_says(name: &str, arguments: &[&str], suits: impl Fn(&str) -> bool) -
     on_path(name).find(|program| says(program).is_some_and(|said| suits(&said)))
 }
 
+/// The first program of this name on the path.
+pub fn called(name: &str) -> Option<PathBuf> {
+    on_path(name).next()
+}
+
 fn on_path(name: &str) -> impl Iterator<Item = PathBuf> {
     let path = env::var_os("PATH").unwrap_or_default();
     let folders: Vec<_> = env::split_paths(&path).collect();

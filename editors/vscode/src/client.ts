@@ -1,16 +1,37 @@
 // The line to the server: which program it is, and for what files it is asked.
+import { ChildProcess, spawn } from "node:child_process";
 import { existsSync } from "node:fs";
 import * as vscode from "vscode";
-import { LanguageClient, ServerOptions } from "vscode-languageclient/node";
+import { LanguageClient } from "vscode-languageclient/node";
+
+const ELSEWHERE = "Name It in the Settings";
 
 /** A client that is not yet started. The settings are read anew whenever it is. */
 export function connect(context: vscode.ExtensionContext): LanguageClient {
-  const server: ServerOptions = async () => (await import("node:child_process")).spawn(program(context), ["lsp"]);
-  return new LanguageClient("bicinium", "Bicinium", server, {
+  return new LanguageClient("bicinium", "Bicinium", () => run(program(context)), {
     documentSelector: [{ language: "bicinium" }, { pattern: "**/*.rulebook.toml" }],
     initializationOptions: () => options(),
     synchronize: { configurationSection: "bicinium" },
   });
+}
+
+function run(program: string): Promise<ChildProcess> {
+  const server = spawn(program, ["lsp"]);
+  return new Promise((resolve, reject) => {
+    server.once("spawn", () => resolve(server));
+    server.once("error", (why) => {
+      void tell(program);
+      reject(why);
+    });
+  });
+}
+
+/** Says what to do when there is no server. */
+async function tell(program: string): Promise<void> {
+  const message = `There is no program "${program}" to read the sheets. Install it, or say where it is.`;
+  if ((await vscode.window.showErrorMessage(message, ELSEWHERE)) === ELSEWHERE) {
+    await vscode.commands.executeCommand("workbench.action.openSettings", "bicinium.server.path");
+  }
 }
 
 function program(context: vscode.ExtensionContext): string {
