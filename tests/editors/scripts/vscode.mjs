@@ -1,5 +1,5 @@
 // Goes through the sheet with VS Code in a browser, by its own keys and commands, and tells what is seen.
-import { spawn } from "node:child_process";
+import { execFileSync, spawn } from "node:child_process";
 import { once } from "node:events";
 import { mkdirSync, readFileSync, writeFileSync } from "node:fs";
 import { createRequire } from "node:module";
@@ -27,6 +27,10 @@ const FINDING = "Fifths in a row";
 const story = { more: {}, without_hints: true };
 const data = join(HOME, "code-server");
 const folders = ["--user-data-dir", data, "--extensions-dir", join(HOME, "extensions")];
+
+function version() {
+  return execFileSync("code-server", ["--version"], { encoding: "utf8" }).match(/with Code (\S+)/)[1];
+}
 
 /** Starts VS Code and returns its process and address. */
 async function start() {
@@ -194,7 +198,7 @@ const { server, address } = await start();
 const browser = await chromium.launch({ executablePath: CHROMIUM, args: ["--no-sandbox", "--disable-gpu"] });
 const page = await browser.newPage({ viewport: { width: 1280, height: 1300 } });
 try {
-  story.editor = "VS Code 1.139";
+  story.editor = `VS Code ${version()}`;
   await page.goto(`${address}/?folder=${dirname(BICINIUM_SHEET)}`);
   await page.waitForSelector(".monaco-workbench", { timeout: 60000 });
   await goThrough(new Window(page));
