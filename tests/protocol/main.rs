@@ -9,6 +9,7 @@ mod mending;
 mod pages;
 mod positions;
 mod questions;
+mod recordings;
 mod schools;
 mod sheets;
 mod uses;

@@ -4,6 +4,7 @@
 //! It must not know what the messages are about.
 
 use std::collections::VecDeque;
+use std::ffi::OsStr;
 use std::io::{BufReader, Write};
 use std::process::{Child, ChildStdin, ChildStdout, Command, Stdio};
 use std::sync::mpsc::{Receiver, RecvTimeoutError, channel};
@@ -39,8 +40,20 @@ impl Client {
 
     /// Starts a server without reading what it writes.
     pub fn start_deaf() -> Self {
+        Client::start_deaf_with(&[])
+    }
+
+    /// Starts a server with further arguments, and listens to it.
+    pub fn start_with(arguments: &[&OsStr]) -> Self {
+        let mut client = Client::start_deaf_with(arguments);
+        client.listen();
+        client
+    }
+
+    fn start_deaf_with(arguments: &[&OsStr]) -> Self {
         let mut server = Command::new(bicinium())
             .args(["lsp", "--stdio"])
+            .args(arguments)
             .stdin(Stdio::piped())
             .stdout(Stdio::piped())
             .spawn()
@@ -166,6 +179,12 @@ impl Client {
         assert_eq!(self.request("shutdown", &Value::Null), Value::Null);
         self.send(&json!({"jsonrpc": "2.0", "method": "exit"}));
         assert_eq!(self.exit_code(), 0);
+    }
+
+    /// Ends the server at once, as a crash would, and forgets what it has said.
+    pub fn kill(mut self) {
+        self.has_ended = true;
+        self.server.kill().expect("the server can be ended");
     }
 
     /// Waits until the server has ended by itself, and returns its exit code.

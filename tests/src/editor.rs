@@ -59,7 +59,11 @@ impl Editor {
 
     /// Starts an editor that announces exactly this.
     pub fn with(encoding: Encoding, capabilities: &Value) -> Self {
-        let client = Client::initialized(capabilities);
+        Editor::over(Client::initialized(capabilities), encoding)
+    }
+
+    /// An editor around a client that has been through the handshake.
+    pub fn over(client: Client, encoding: Encoding) -> Self {
         Editor { client, encoding, documents: HashMap::new() }
     }
 

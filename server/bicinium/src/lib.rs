@@ -7,4 +7,5 @@ pub mod disk;
 pub mod features;
 pub mod library;
 pub mod lsp;
+pub mod recording;
 pub mod schools;

@@ -47,7 +47,18 @@ pub(super) enum Command {
     Tour,
     /// Serve an editor over standard input and output
     Lsp(Lsp),
+    /// Play a recorded session again and say whether the answers are the same
+    ///
+    /// A session is recorded by `bicinium lsp --record FILE`. What the editor said is said again
+    /// to a new server, in the same order; what the server answers is held against what it answered
+    /// then, and what it showed of each sheet against what it showed then. Sheets and rulebooks that
+    /// were not open in the editor are not in the recording: they are read from disk as they are now.
+    #[command(after_long_help = REPLAY_EXIT)]
+    Replay(Replay),
 }
+
+const REPLAY_EXIT: &str = "\
+Exit code: 0 if all answers are the same, 1 if some differ, 2 if the recording cannot be played.";
 
 const CHECK_EXIT: &str = "\
 Exit code: 0 if no fault was found, 1 if there are faults or notation that cannot be read, 2 if \
@@ -171,4 +182,24 @@ pub(super) struct Lsp {
     /// Speak over standard input and output; this is so in any case
     #[arg(long)]
     pub(super) stdio: bool,
+    /// Take down every message, in and out, with its time
+    ///
+    /// For reports of bugs: `bicinium replay FILE` plays the session again. The file holds the
+    /// whole text of the sheets that are open, and their paths; it is written line by line, so it is
+    /// whole even if the session ends badly. A file that is there already is not replaced.
+    #[arg(long, value_name = "FILE")]
+    pub(super) record: Option<PathBuf>,
+    /// Let --record replace a file that is there already
+    #[arg(long, requires = "record")]
+    pub(super) force: bool,
+}
+
+#[derive(Debug, Args)]
+pub(super) struct Replay {
+    /// The recording
+    #[arg(value_name = "FILE")]
+    pub(super) file: PathBuf,
+    /// Play it to this program instead of the one that you are running
+    #[arg(long, value_name = "PROGRAM")]
+    pub(super) server: Option<PathBuf>,
 }

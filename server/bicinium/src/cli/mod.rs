@@ -11,6 +11,8 @@ mod format;
 mod lines;
 mod output;
 mod picture;
+mod recorded;
+mod replay;
 mod rules;
 mod school;
 mod sources;
@@ -43,7 +45,7 @@ enum Outcome {
 /// is, 2 if it could not be done.
 pub fn run() -> ExitCode {
     match Arguments::try_parse() {
-        Ok(Arguments { command: Command::Lsp(_) }) => crate::lsp::run(),
+        Ok(Arguments { command: Command::Lsp(options) }) => recorded::serve(&options),
         Ok(arguments) => obey(arguments.command),
         Err(error) => refuse(&error),
     }
@@ -80,6 +82,7 @@ fn carry_out(command: Command, output: &mut Output) -> io::Result<Outcome> {
         Command::Explain(options) => explain::run(&options, output),
         Command::Rules(options) => rules::run(&options, output),
         Command::Tour => tour::run(output),
+        Command::Replay(options) => replay::run(&options, output),
         Command::Lsp(_) => Ok(Outcome::Clean),
     }
 }

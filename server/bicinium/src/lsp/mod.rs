@@ -29,14 +29,16 @@ use tokio::io::{AsyncRead, AsyncWrite};
 use tower_lsp::LspService;
 
 use self::server::Server;
+use crate::recording::Recorder;
 
 /// Serves one editor over standard input and output until it is done, and returns the exit code
-/// that the protocol asks for: 0 after an orderly shutdown, 1 otherwise.
-pub fn run() -> ExitCode {
+/// that the protocol asks for: 0 after an orderly shutdown, 1 otherwise. The recorder takes down what
+/// is said.
+pub fn run(recorder: Recorder) -> ExitCode {
     let Ok(runtime) = tokio::runtime::Builder::new_multi_thread().enable_all().build() else {
         return ExitCode::FAILURE;
     };
-    let code = runtime.block_on(serve(tokio::io::stdin(), tokio::io::stdout()));
+    let code = runtime.block_on(serve(tokio::io::stdin(), tokio::io::stdout(), recorder));
     // Waiting for the runtime would wait for a read of standard input that may never end.
     runtime.shutdown_background();
     u8::try_from(code).map_or(ExitCode::FAILURE, ExitCode::from)
@@ -44,12 +46,12 @@ pub fn run() -> ExitCode {
 
 /// Serves one client over any pair of byte streams, within a Tokio runtime. Returns the exit code
 /// as [`run`] does.
-pub async fn serve<I, O>(input: I, output: O) -> i32
+pub async fn serve<I, O>(input: I, output: O, recorder: Recorder) -> i32
 where
     I: AsyncRead + Unpin,
     O: AsyncWrite + Unpin + Send + 'static,
 {
-    let writing = transport::start(output);
+    let writing = transport::start(output, recorder);
     let outbox = writing.0.clone();
     let (service, socket) = LspService::build(|client| Server::new(client, outbox))
         .custom_method(newer::TEXT_DOCUMENT_CONTENT, Server::text_document_content)

@@ -2,7 +2,7 @@
 
 use crate::run::{assert_fits, run};
 
-const COMMANDS: [&str; 6] = ["check", "format", "explain", "rules", "tour", "lsp"];
+const COMMANDS: [&str; 7] = ["check", "format", "explain", "rules", "tour", "lsp", "replay"];
 
 #[test]
 fn help_names_every_command() {

@@ -6,6 +6,7 @@ use std::ops::Range;
 use super::editor::{Editor, Found, Proposal};
 use super::session::{Interrupted, Session};
 use crate::lsp;
+use crate::recording::Recorder;
 
 /// How often the remedies are taken before the tour gives up.
 const PATIENCE: usize = 12;
@@ -47,7 +48,8 @@ pub(super) fn visit(text: &str) -> Result<Visit, Interrupted> {
     let runtime = tokio::runtime::Builder::new_multi_thread().enable_all().build()?;
     runtime.block_on(async {
         let (session, input, output) = Session::new();
-        let (_, visit) = tokio::join!(lsp::serve(input, output), guided(session, text));
+        let (_, visit) =
+            tokio::join!(lsp::serve(input, output, Recorder::default()), guided(session, text));
         visit
     })
 }

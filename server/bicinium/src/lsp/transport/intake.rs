@@ -45,6 +45,9 @@ where
     pub(super) async fn run<I: AsyncRead + Unpin>(&mut self, input: I) {
         let mut frames = Frames::new(input);
         while let Some(frame) = frames.next().await {
+            if let Frame::Body(body) = &frame {
+                self.outbox.heard(body);
+            }
             match read(frame, &mut frames) {
                 Message::Request(request) if request.method() == EXIT => {
                     self.take_up(request).await;

@@ -10,12 +10,15 @@ use tokio::io::{AsyncWrite, AsyncWriteExt};
 use tokio::sync::mpsc::{UnboundedReceiver, UnboundedSender, unbounded_channel};
 use tokio::task::JoinHandle;
 
+use crate::recording::{Recorder, Sender};
+
 const BATCH: usize = 64;
 
 /// Where messages to the client are put. Copies write to the same stream.
 #[derive(Clone)]
 pub(in crate::lsp) struct Outbox {
     queue: UnboundedSender<Post>,
+    recorder: Recorder,
 }
 
 enum Post {
@@ -23,13 +26,17 @@ enum Post {
     Close,
 }
 
-/// Starts the task. It ends after [`Outbox::close`] or on the first error.
-pub(in crate::lsp) fn start<O>(output: O) -> (Outbox, JoinHandle<io::Result<()>>)
+/// Starts the task. It ends after [`Outbox::close`] or on the first error. What is said in either
+/// direction goes to the recorder.
+pub(in crate::lsp) fn start<O>(
+    output: O,
+    recorder: Recorder,
+) -> (Outbox, JoinHandle<io::Result<()>>)
 where
     O: AsyncWrite + Unpin + Send + 'static,
 {
     let (queue, posts) = unbounded_channel();
-    (Outbox { queue }, tokio::spawn(write(posts, output)))
+    (Outbox { queue, recorder }, tokio::spawn(write(posts, output)))
 }
 
 impl Outbox {
@@ -42,7 +49,13 @@ impl Outbox {
 
     /// Queues a message that is written out already.
     pub(in crate::lsp) fn send_body(&self, body: Vec<u8>) {
+        self.recorder.take_down(Sender::Server, &body);
         let _ = self.queue.send(Post::Message(body));
+    }
+
+    /// Takes note of what the client has said.
+    pub(super) fn heard(&self, body: &[u8]) {
+        self.recorder.take_down(Sender::Client, body);
     }
 
     /// Ends the task after everything that is queued so far.

@@ -11,6 +11,7 @@ use tower_lsp::LspService;
 use super::super::framing::{Frame, Frames};
 use super::super::{serve, start};
 use super::unruly::Unruly;
+use crate::recording::Recorder;
 
 pub(super) struct Talk {
     pub(super) to_server: DuplexStream,
@@ -31,7 +32,8 @@ impl Talk {
         let (output, from_server) = duplex(bytes);
         let unruly = |client| Unruly { client, versions: Mutex::default() };
         let (service, socket) = LspService::new(unruly);
-        let serving = tokio::spawn(serve(service, socket, input, start(output)));
+        let serving =
+            tokio::spawn(serve(service, socket, input, start(output, Recorder::default())));
         Talk { to_server, from_server: Frames::new(from_server), serving }
     }
 
