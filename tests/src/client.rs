@@ -78,6 +78,15 @@ impl Client {
         offer
     }
 
+    /// How much memory the server takes, in kB.
+    pub fn memory(&self) -> u64 {
+        let status = std::fs::read_to_string(format!("/proc/{}/status", self.server.id()));
+        let status = status.expect("a running server has a status");
+        let line = status.lines().find_map(|line| line.strip_prefix("VmRSS:"));
+        let size = line.and_then(|line| line.trim().strip_suffix(" kB")?.parse().ok());
+        size.expect("a status tells the size")
+    }
+
     /// Begins to read what the server writes.
     pub fn listen(&mut self) {
         let mut output = BufReader::new(self.output.take().expect("listening begins once"));
