@@ -80,11 +80,14 @@ fn typed(text: &str, dice: &mut Dice) -> Edit {
 fn deleted(text: &str, dice: &mut Dice) -> Edit {
     let (from, to) = (place(text, dice), place(text, dice));
     let (from, to) = (from.min(to), from.max(to));
-    let to = text.floor_char_boundary(to.min(from + 12));
-    Edit { bytes: from..to.max(from), insert: String::new() }
+    let ends =
+        text[from..to].char_indices().map(|(at, character)| from + at + character.len_utf8());
+    let to = ends.take_while(|end| end - from <= 12).last().unwrap_or(from);
+    Edit { bytes: from..to, insert: String::new() }
 }
 
 /// A byte at which a character begins or the text ends.
 pub fn place(text: &str, dice: &mut Dice) -> usize {
-    text.floor_char_boundary(dice.below(text.len() + 1))
+    let at = dice.below(text.len() + 1);
+    (0..=at).rev().find(|byte| text.is_char_boundary(*byte)).unwrap_or_default()
 }
