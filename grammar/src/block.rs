@@ -1,7 +1,7 @@
 //! One block of a sheet as a tree with its problems. A block must not know where in the sheet it
 //! stands: all its ranges count from its own start.
 
-use rowan::{GreenNode, TextRange, TextSize};
+use rowan::{GreenNode, GreenNodeData, NodeOrToken, TextRange, TextSize};
 
 use crate::ast::Block;
 use crate::lines::opener;
@@ -37,6 +37,17 @@ impl BlockTree {
     pub fn parse(text: &str) -> Self {
         let kind = BlockKind::of(text);
         let (green, problems) = parser::parse(kind, text);
+        Self { kind, green, problems }
+    }
+
+    /// Parses the text that a block has now; lines that are the same as before at both ends keep their
+    /// part of the tree. The result is the same as that of [`parse`](Self::parse).
+    pub(crate) fn parse_again(&self, text: &str) -> Self {
+        let kind = BlockKind::of(text);
+        if kind != self.kind {
+            return Self::parse(text);
+        }
+        let (green, problems) = parser::parse_again(self, text);
         Self { kind, green, problems }
     }
 
@@ -81,7 +92,18 @@ impl BlockTree {
 
     /// The text of the block.
     pub fn text(&self) -> String {
-        self.green.to_string()
+        let mut text = String::with_capacity(usize::from(self.text_len()));
+        push_text(&self.green, &mut text);
+        text
+    }
+}
+
+fn push_text(node: &GreenNodeData, text: &mut String) {
+    for child in node.children() {
+        match child {
+            NodeOrToken::Node(node) => push_text(node, text),
+            NodeOrToken::Token(token) => text.push_str(token.text()),
+        }
     }
 }
 

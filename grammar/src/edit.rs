@@ -73,7 +73,10 @@ impl SheetTree {
         let (new, old) = (&new[..new.len() - tail], &old[..old.len() - tail]);
         let at = first + head;
         self.shift_starts(at, old, new);
-        let parsed = new.iter().map(|piece| Arc::new(BlockTree::parse(piece)));
+        let parsed = match (old, new) {
+            ([_], [piece]) => vec![Arc::new(self.blocks[at].parse_again(piece))],
+            _ => new.iter().map(|piece| Arc::new(BlockTree::parse(piece))).collect(),
+        };
         self.blocks.splice(at..at + old.len(), parsed);
         Redone { first: at, removed: old.len(), inserted: new.len() }
     }

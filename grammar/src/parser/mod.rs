@@ -6,6 +6,7 @@ mod bars;
 mod cursor;
 mod keys;
 mod licences;
+mod lines_kept;
 mod notes;
 mod numerals;
 mod openers;
@@ -37,6 +38,8 @@ pub(crate) fn parse(kind: BlockKind, text: &str) -> (GreenNode, Vec<Problem>) {
     parser.finish();
     parser.end()
 }
+
+pub(crate) use lines_kept::parse_again;
 
 /// What a line is, as its first word says.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

@@ -9,7 +9,7 @@ use std::sync::Arc;
 use bicinium_analysis::judge::{
     Breach, Close, Detail, Memory, Moment, Report, Sight, Step, Trace, moments,
 };
-use bicinium_analysis::reading::{Hearing, Listener, Passage, Vocabulary, best};
+use bicinium_analysis::reading::{Hearing, Listener, Passage, Search, Vocabulary};
 use bicinium_analysis::rulebook::Active;
 use bicinium_analysis::score::Score;
 use bicinium_analysis::{Exercise, Sheet, Shelf};
@@ -36,7 +36,8 @@ impl<'a> Walk<'a> {
         for moment in &moments {
             memories.push(memories.last().unwrap().after(moment));
         }
-        let path = best(&Passage { listener, moments: &moments, memories: &memories }).path;
+        let search = Search::of(&Passage { listener, moments: &moments, memories: &memories });
+        let path = (0..moments.len()).map(|index| search.hearing(index).clone()).collect();
         Self { score, listener, moments, path }
     }
 

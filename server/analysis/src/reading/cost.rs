@@ -17,6 +17,8 @@ pub struct Cost(u64);
 
 const FAULT: u64 = 1 << 44;
 const CAUTION: u64 = 1 << 30;
+/// Up to here sums of costs are exact, whatever is added at a moment.
+const EXACT: i64 = 1 << 61;
 
 impl Cost {
     /// The cost of breaches; advice costs nothing, so that taste never bends a reading.
@@ -27,6 +29,18 @@ impl Cost {
     /// The cost of harmonies.
     pub fn of_harmony(cost: u32) -> Self {
         Self(u64::from(cost))
+    }
+
+    /// By how much it exceeds, or falls short of, another cost; nothing for costs near the limit of
+    /// what can be counted, where sums are no longer exact.
+    pub(super) fn beyond(self, other: Self) -> Option<i64> {
+        let exact = |cost: Self| i64::try_from(cost.0).ok().filter(|cost| *cost < EXACT);
+        Some(exact(self)? - exact(other)?)
+    }
+
+    /// The cost with such a difference.
+    pub(super) fn moved_by(self, difference: i64) -> Self {
+        Self(self.0.saturating_add_signed(difference))
     }
 
     /// How much more this is than another cost.

@@ -7,6 +7,7 @@ mod cost;
 mod ear;
 mod figure;
 mod hearing;
+mod lattice;
 mod listener;
 mod plan;
 mod result;
@@ -24,7 +25,7 @@ pub use hearing::{Hearing, HearingStep, Part};
 pub use listener::{Listened, Listener};
 pub use plan::{Costs, Implied, PerBar, Plan};
 pub use result::{Alternative, FigureAround, Function, NoteFunction, Reading, Stretch};
-pub use search::{Passage, best};
+pub use search::{Passage, Search, Told};
 pub use suspension::{Chain, SuspensionKind, sounds_above};
 pub use vocabulary::{Harmony, HarmonyId, Vocabulary};
 

@@ -4,7 +4,7 @@
 use bicinium_theory::{Duration, Member, Numeral};
 
 use super::figure::{Ending, Entry, Failure, Figure, Link, Offence, Outcome, Shape};
-use super::search::{Best, Passage};
+use super::search::{Passage, Search};
 use super::suspension::SuspensionKind;
 use super::vocabulary::{HarmonyId, Vocabulary};
 use crate::judge::Heard;
@@ -103,9 +103,10 @@ pub struct FigureAround {
 
 impl Reading {
     /// Tells the best way of hearing a passage.
-    pub fn new(passage: &Passage<'_>, best: &Best) -> Self {
-        let stretches = stretches(passage, best);
-        let functions = Pair::from_fn(|voice| functions(passage, best, voice));
+    pub fn new(passage: &Passage<'_>, search: &Search) -> Self {
+        let stretches = stretches(passage, search);
+        let outcomes = Outcomes::of(search);
+        let functions = Pair::from_fn(|voice| functions(passage, search, &outcomes, voice));
         Self { vocabulary: passage.listener.vocabulary.clone(), stretches, functions }
     }
 
@@ -146,9 +147,10 @@ impl NoteFunction {
     }
 }
 
-fn stretches(passage: &Passage<'_>, best: &Best) -> Vec<Stretch> {
+fn stretches(passage: &Passage<'_>, search: &Search) -> Vec<Stretch> {
     let mut stretches: Vec<Stretch> = Vec::new();
-    for (index, hearing) in best.path.iter().enumerate() {
+    for index in 0..passage.moments.len() {
+        let hearing = search.hearing(index);
         let Some(harmony) = hearing.harmony.filter(|_| is_written(passage, index)) else {
             continue;
         };
@@ -169,7 +171,7 @@ fn stretches(passage: &Passage<'_>, best: &Best) -> Vec<Stretch> {
             numeral: numeral(passage, index, harmony),
             harmony,
             prolonged_from,
-            alternatives: alternatives(passage, best, index, harmony),
+            alternatives: alternatives(passage, search, index, harmony),
         });
     }
     stretches
@@ -192,12 +194,12 @@ fn numeral(passage: &Passage<'_>, index: usize, harmony: HarmonyId) -> Numeral {
 
 fn alternatives(
     passage: &Passage<'_>,
-    best: &Best,
+    search: &Search,
     index: usize,
     chosen: HarmonyId,
 ) -> Vec<Alternative> {
     let limit = u64::from(passage.listener.rules.plan.costs.alternatives);
-    let near = best.margins[index].iter().filter(|known| known.0 != chosen && known.1 <= limit);
+    let near = search.margins(index).iter().filter(|known| known.0 != chosen && known.1 <= limit);
     let mut alternatives: Vec<_> = near
         .map(|&(harmony, margin)| Alternative {
             numeral: numeral(passage, index, harmony),
@@ -209,25 +211,44 @@ fn alternatives(
     alternatives
 }
 
-fn functions(passage: &Passage<'_>, best: &Best, voice: VoiceId) -> Vec<NoteFunction> {
-    let struck = passage.moments.iter().zip(&best.path);
-    struck
-        .filter_map(|(moment, hearing)| {
+/// What became of foreign notes, in the order of the notes.
+struct Outcomes<'a>(Vec<&'a Outcome>);
+
+impl<'a> Outcomes<'a> {
+    fn of(search: &'a Search) -> Self {
+        let mut outcomes: Vec<_> = search.told().flat_map(|told| &told.outcomes).collect();
+        outcomes.sort_by_key(|outcome| (outcome.voice, outcome.link.note.onset));
+        Self(outcomes)
+    }
+
+    /// What was first told of a note.
+    fn told(&self, voice: VoiceId, note: Heard) -> Option<&'a Outcome> {
+        let key = |outcome: &Outcome| (outcome.voice, outcome.link.note.onset);
+        let start = self.0.partition_point(|outcome| key(outcome) < (voice, note.onset));
+        let of_onset = self.0[start..].iter().take_while(|it| key(it) == (voice, note.onset));
+        of_onset.copied().find(|outcome| outcome.link.note == note)
+    }
+}
+
+fn functions(
+    passage: &Passage<'_>,
+    search: &Search,
+    outcomes: &Outcomes<'_>,
+    voice: VoiceId,
+) -> Vec<NoteFunction> {
+    let moments = passage.moments.iter().enumerate();
+    moments
+        .filter_map(|(index, moment)| {
             let note = moment.struck(voice)?;
-            Some(NoteFunction { note, function: function(passage, best, voice, note, hearing) })
+            let outcome = outcomes.told(voice, note);
+            let figure = search.hearing(index).figures[voice];
+            Some(NoteFunction { note, function: function(passage, outcome, figure) })
         })
         .collect()
 }
 
-fn function(
-    passage: &Passage<'_>,
-    best: &Best,
-    voice: VoiceId,
-    note: Heard,
-    hearing: &super::Hearing,
-) -> Function {
-    let mut told = best.outcomes.iter().filter(|o| o.voice == voice && o.link.note == note);
-    match (told.next(), &hearing.figures[voice]) {
+fn function(passage: &Passage<'_>, outcome: Option<&Outcome>, figure: Figure) -> Function {
+    match (outcome, figure) {
         (Some(outcome), _) => match outcome.ending {
             Ending::Failed(failure) => Function::Fails(outcome.link.offence, failure),
             Ending::FailsWith(first) => Function::FailsWith(outcome.link.offence, first),
@@ -237,8 +258,8 @@ fn function(
                 Function::Embellishes { shape, entry, link, resolution, kind }
             }
         },
-        (None, Figure::Foreign(offence, _)) => Function::Pending(*offence),
-        (None, Figure::Stable(Some(member))) => Function::Member(*member),
+        (None, Figure::Foreign(offence, _)) => Function::Pending(offence),
+        (None, Figure::Stable(Some(member))) => Function::Member(member),
         (None, Figure::Stable(None)) => Function::Consonance,
         (None, Figure::Open) => Function::Open,
     }

@@ -1,15 +1,16 @@
 //! The search for the best way of hearing a whole exercise: all ways are carried forward moment by
 //! moment, equal ones merged, and the cheapest is kept; a pass back gives for every bar what each
-//! other harmony would cost. Knows how to ask the rules, not what they say.
-
-use std::collections::HashMap;
+//! other harmony would cost. What was worked out is kept: where an exercise differs from the one
+//! before in a few moments, the search goes on from the first of them and stops as soon as all is
+//! again as it was. Knows nothing of the rules.
 
 use super::cost::Cost;
 use super::figure::Outcome;
 use super::hearing::Hearing;
+use super::lattice::{Layer, Surplus};
 use super::listener::Listener;
 use super::vocabulary::HarmonyId;
-use crate::judge::{Admission, Breach, Detail, Memory, Moment, Step};
+use crate::judge::{Admission, Breach, Change, Detail, Memory, Moment, Step};
 
 /// A whole exercise, ready to be heard: its moments, and what can be seen of the notes before and
 /// after each of them.
@@ -35,164 +36,190 @@ impl<'a> Passage<'a> {
     }
 }
 
-/// The best way of hearing a passage.
-#[derive(Clone, Debug, Default, PartialEq)]
-pub struct Best {
-    /// How it is heard after each moment.
-    pub path: Vec<Hearing>,
-    /// What became of every foreign note.
+/// The best way of hearing a passage, with all that was worked out to find it.
+#[derive(Clone, Debug)]
+pub struct Search {
+    /// One before the first moment, and one after each.
+    layers: Vec<Layer>,
+    /// For each layer, what it costs to go to the end from each of its nodes.
+    to_go: Vec<Vec<Cost>>,
+    /// For each layer, how much more each harmony would cost in the whole; only those that can be
+    /// heard at all, in the order of the vocabulary.
+    margins: Vec<Vec<(HarmonyId, u64)>>,
+    /// For each layer, the node that the best way goes through.
+    path: Vec<usize>,
+    /// For each moment, what is told of the best way.
+    told: Vec<Option<Told>>,
+}
+
+/// What is told of one moment.
+#[derive(Clone, Debug)]
+pub struct Told {
+    /// What became of foreign notes.
     pub outcomes: Vec<Outcome>,
-    /// What the rules say of it.
+    /// What the rules say.
     pub breaches: Vec<Breach>,
     /// What they let pass for a reason.
     pub admissions: Vec<Admission>,
-    /// For each moment, how much more each harmony would cost in the whole; only those that can
-    /// be heard at all, in the order of the vocabulary.
-    pub margins: Vec<Vec<(HarmonyId, u64)>>,
 }
 
-/// Finds the best way of hearing a passage.
-pub fn best(passage: &Passage<'_>) -> Best {
-    let lattice = Lattice::build(passage);
-    let path = lattice.cheapest_path();
-    let mut best = Best { margins: lattice.margins(), ..Best::default() };
-    best.retell(passage, &path);
-    best.path = path;
-    best
+/// Where the search has come back to what it was, in the old count and in the new.
+struct Junction {
+    old: usize,
+    new: usize,
+    surplus: Surplus,
 }
 
-impl Best {
-    /// Walks along a path once more, to hear what the rules say in words.
-    fn retell(&mut self, passage: &Passage<'_>, path: &[Hearing]) {
-        let mut before = &Hearing::default();
-        for (index, after) in path.iter().enumerate() {
+impl Default for Search {
+    fn default() -> Self {
+        Self {
+            layers: vec![Layer::start()],
+            to_go: vec![vec![Cost::default()]],
+            margins: vec![Vec::new()],
+            path: vec![0],
+            told: Vec::new(),
+        }
+    }
+}
+
+impl Search {
+    /// Searches a passage from its beginning.
+    pub fn of(passage: &Passage<'_>) -> Self {
+        let inserted = passage.moments.len();
+        let mut search = Self::default();
+        search.follow(passage, Change { head: 0, removed: 0, inserted }, inserted + 1);
+        search
+    }
+
+    /// How the passage is heard after a moment.
+    pub fn hearing(&self, index: usize) -> &Hearing {
+        let layer = index + 1;
+        &self.layers[layer].nodes[self.path[layer]].hearing
+    }
+
+    /// For a moment, how much more each harmony would cost in the whole.
+    pub fn margins(&self, index: usize) -> &[(HarmonyId, u64)] {
+        &self.margins[index + 1]
+    }
+
+    /// What is told of each moment.
+    pub fn told(&self) -> impl Iterator<Item = &Told> {
+        self.told.iter().flatten()
+    }
+
+    /// Goes over to a passage that differs from the one before by a change. From the memory `settled`
+    /// on, all memories go on as they did. Returns how many moments were heard again.
+    pub fn follow(&mut self, passage: &Passage<'_>, change: Change, settled: usize) -> usize {
+        if change.is_none() {
+            return 0;
+        }
+        let (fresh, junction) = self.carry_forward(passage, change, settled);
+        let count = fresh.len();
+        let last = change.head + count;
+        self.put_in(fresh, change.head, junction.as_ref());
+        let from = self.carry_back(change.head, last, junction.is_some());
+        self.weigh(from + 1..=last);
+        let from = self.trace(change.head, last, junction.is_some());
+        self.tell(passage, from..last);
+        count
+    }
+
+    /// The layers after the change, up to the one in which all is again as it was.
+    fn carry_forward(
+        &self,
+        passage: &Passage<'_>,
+        change: Change,
+        settled: usize,
+    ) -> (Vec<Layer>, Option<Junction>) {
+        let mut fresh: Vec<Layer> = Vec::new();
+        for index in change.head..passage.moments.len() {
+            let layer = fresh.last().unwrap_or(&self.layers[change.head]).next(passage, index);
+            let new = index + 1;
+            let old = (new >= settled).then(|| change.old(new));
+            let surplus = old.and_then(|old| layer.surplus_over(&self.layers[old]));
+            fresh.push(layer);
+            if let (Some(old), Some(surplus)) = (old, surplus) {
+                return (fresh, Some(Junction { old, new, surplus }));
+            }
+        }
+        (fresh, None)
+    }
+
+    /// Puts new layers in the place of those that they replace. What belongs to the layer of the
+    /// junction stays.
+    fn put_in(&mut self, fresh: Vec<Layer>, head: usize, junction: Option<&Junction>) {
+        let count = fresh.len();
+        let end = junction.map_or(self.layers.len(), |junction| junction.old + 1);
+        self.layers.splice(head + 1..end, fresh);
+        let (end, fill) = match junction {
+            Some(junction) => (junction.old, count - 1),
+            None => (self.path.len(), count),
+        };
+        self.to_go.splice(head + 1..end, vec![Vec::new(); fill]);
+        self.margins.splice(head + 1..end, vec![Vec::new(); fill]);
+        self.path.splice(head + 1..end, vec![0; fill]);
+        let end = junction.map_or(self.told.len(), |junction| junction.old);
+        self.told.splice(head..end, vec![None; count]);
+        if let Some(junction) = junction {
+            self.layers[junction.new + 1..]
+                .iter_mut()
+                .for_each(|layer| layer.add(junction.surplus));
+        }
+    }
+
+    /// Brings the costs to the end up to date, from the last new layer back to the one from which on
+    /// all differ by the same; returns that one.
+    fn carry_back(&mut self, head: usize, last: usize, is_joined: bool) -> usize {
+        if !is_joined {
+            self.to_go[last] = vec![Cost::default(); self.layers[last].nodes.len()];
+        }
+        for index in (0..last).rev() {
+            let costs = self.layers[index + 1].back(&self.to_go[index + 1]);
+            let old = &self.to_go[index];
+            let surplus = (index <= head).then(|| Surplus::between(&costs, old)).flatten();
+            if let Some(surplus) = surplus {
+                let before = self.to_go[..=index].iter_mut().flatten();
+                before.for_each(|cost| *cost = surplus.added_to(*cost));
+                return index;
+            }
+            self.to_go[index] = costs;
+        }
+        0
+    }
+
+    /// Brings the margins of layers up to date.
+    fn weigh(&mut self, layers: std::ops::RangeInclusive<usize>) {
+        let total = self.layers.last().map(Layer::least).unwrap_or_default();
+        for index in layers {
+            self.margins[index] = self.layers[index].margins(&self.to_go[index], total);
+        }
+    }
+
+    /// Brings the best way up to date, from the last new layer back to the one before which it is
+    /// the same as before; returns that one.
+    fn trace(&mut self, head: usize, last: usize, is_joined: bool) -> usize {
+        if !is_joined {
+            self.path[last] = self.layers[last].cheapest();
+        }
+        for index in (0..last).rev() {
+            let from = self.layers[index + 1].nodes[self.path[index + 1]].from;
+            if index <= head && self.path[index] == from {
+                return index;
+            }
+            self.path[index] = from;
+        }
+        0
+    }
+
+    /// Walks along some moments of the best way once more, to hear what the rules say in words.
+    fn tell(&mut self, passage: &Passage<'_>, moments: std::ops::Range<usize>) {
+        for index in moments {
+            let before = &self.layers[index].nodes[self.path[index]].hearing;
+            let harmony = self.hearing(index).harmony;
             let step = passage.step(index);
-            let heard = passage.listener.hear(step, before, after.harmony, Detail::Worded);
-            self.outcomes.extend(heard.outcomes);
-            self.breaches.extend(heard.breaches);
-            self.admissions.extend(heard.admissions);
-            before = after;
+            let heard = passage.listener.hear(step, before, harmony, Detail::Worded);
+            let (outcomes, breaches) = (heard.outcomes, heard.breaches);
+            self.told[index] = Some(Told { outcomes, breaches, admissions: heard.admissions });
         }
-    }
-}
-
-/// All ways of hearing a passage, moment by moment.
-struct Lattice {
-    layers: Vec<Layer>,
-}
-
-#[derive(Default)]
-struct Layer {
-    nodes: Vec<Node>,
-    edges: Vec<Edge>,
-}
-
-struct Node {
-    hearing: Hearing,
-    /// The cheapest way to here.
-    cost: Cost,
-    /// The node it comes from.
-    from: usize,
-}
-
-struct Edge {
-    from: usize,
-    to: usize,
-    cost: Cost,
-}
-
-impl Lattice {
-    fn build(passage: &Passage<'_>) -> Self {
-        let start = Node { hearing: Hearing::default(), cost: Cost::default(), from: 0 };
-        let mut layers = vec![Layer { nodes: vec![start], edges: Vec::new() }];
-        for index in 0..passage.moments.len() {
-            let next = layers.last().map(|layer| layer.next(passage, index)).unwrap_or_default();
-            layers.push(next);
-        }
-        Self { layers }
-    }
-
-    fn cheapest_path(&self) -> Vec<Hearing> {
-        let mut index = self.layers.last().map_or(0, Layer::cheapest);
-        let mut path = Vec::new();
-        for layer in self.layers.iter().skip(1).rev() {
-            let node = &layer.nodes[index];
-            path.push(node.hearing.clone());
-            index = node.from;
-        }
-        path.reverse();
-        path
-    }
-
-    /// For each moment, how much more each harmony would cost in the whole.
-    fn margins(&self) -> Vec<Vec<(HarmonyId, u64)>> {
-        let total = self.layers.last().map(|layer| layer.nodes[layer.cheapest()].cost);
-        let total = total.unwrap_or_default();
-        let mut to_go = vec![Cost::default(); self.layers.last().map_or(0, |l| l.nodes.len())];
-        let mut margins = Vec::new();
-        for layer in self.layers.iter().skip(1).rev() {
-            margins.push(layer.margins(&to_go, total));
-            to_go = layer.back(&to_go);
-        }
-        margins.reverse();
-        margins
-    }
-}
-
-impl Layer {
-    fn next(&self, passage: &Passage<'_>, index: usize) -> Self {
-        let mut known: HashMap<Hearing, usize> = HashMap::new();
-        let mut next = Self::default();
-        let step = passage.step(index);
-        let choices = passage.listener.choices(&step);
-        for (from, node) in self.nodes.iter().enumerate() {
-            for harmony in choices.after(&node.hearing, &step) {
-                let heard = passage.listener.hear(step, &node.hearing, harmony, Detail::Counted);
-                let total = node.cost + heard.cost;
-                let to = *known.entry(heard.after.clone()).or_insert(next.nodes.len());
-                next.edges.push(Edge { from, to, cost: heard.cost });
-                next.offer(to, Node { hearing: heard.after, cost: total, from });
-            }
-        }
-        next
-    }
-
-    fn offer(&mut self, at: usize, node: Node) {
-        match self.nodes.get_mut(at) {
-            Some(known) if node.cost < known.cost => *known = node,
-            Some(_) => {}
-            None => self.nodes.push(node),
-        }
-    }
-
-    fn cheapest(&self) -> usize {
-        let costs = self.nodes.iter().enumerate().map(|(index, node)| (node.cost, index));
-        costs.min().map_or(0, |(_, index)| index)
-    }
-
-    /// What it costs to go to the end from each node of the layer before.
-    fn back(&self, to_go: &[Cost]) -> Vec<Cost> {
-        let before = self.edges.iter().map(|edge| edge.from + 1).max().unwrap_or(0);
-        let mut costs: Vec<Option<Cost>> = vec![None; before];
-        for edge in &self.edges {
-            let cost = edge.cost + to_go[edge.to];
-            let known = costs[edge.from].get_or_insert(cost);
-            *known = cost.min(*known);
-        }
-        costs.into_iter().map(Option::unwrap_or_default).collect()
-    }
-
-    fn margins(&self, to_go: &[Cost], total: Cost) -> Vec<(HarmonyId, u64)> {
-        let mut margins: Vec<(HarmonyId, u64)> = Vec::new();
-        for (node, to_go) in self.nodes.iter().zip(to_go) {
-            let Some(harmony) = node.hearing.harmony else { continue };
-            let margin = (node.cost + *to_go).above(total);
-            match margins.iter_mut().find(|known| known.0 == harmony) {
-                Some(known) => known.1 = known.1.min(margin),
-                None => margins.push((harmony, margin)),
-            }
-        }
-        margins.sort_unstable();
-        margins
     }
 }

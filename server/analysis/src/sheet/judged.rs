@@ -11,7 +11,7 @@ use bicinium_theory::Pitch;
 use super::rulebook::InForce;
 use super::{Import, Kept, findings, licensing, unfinished};
 use crate::finding::{Finding, Level, Mend};
-use crate::judge::{Verdict, judge};
+use crate::judge::{Course, Verdict};
 use crate::rulebook::{Rulebook, Rules, Shelf};
 use crate::score::Score;
 use crate::score::lower::{self, Defined, Definitions};
@@ -87,8 +87,22 @@ struct Needs {
     rulebook: Option<InForce>,
 }
 
+/// A block, judged, with the course that its judging took.
+pub(super) struct Fresh {
+    pub judged: Judged,
+    /// The course, if the block is an exercise.
+    pub course: Option<Course>,
+    /// At how many moments the music was heard.
+    pub heard: usize,
+}
+
 impl Judged {
-    pub(super) fn new(tree: &Arc<BlockTree>, context: &Context<'_>) -> Self {
+    /// Judges a block, and goes on from the course of one that it may differ little from.
+    pub(super) fn fresh(
+        tree: &Arc<BlockTree>,
+        context: &Context<'_>,
+        course: Option<Course>,
+    ) -> Fresh {
         let mut judged = Self {
             tree: tree.clone(),
             findings: tree.problems.iter().map(from_problem).collect(),
@@ -102,13 +116,21 @@ impl Judged {
         };
         let block = tree.ast();
         judged.take_uses(block.uses(), context);
+        let (mut taken, mut heard) = (None, 0);
         match block {
             ast::Block::Preamble(block) => judged.take_preamble(&block, context),
             ast::Block::Cantus(block) => judged.take_cantus(&block, context),
-            ast::Block::Exercise(block) => judged.take_exercise(&block, context),
+            ast::Block::Exercise(block) => {
+                (taken, heard) = judged.take_exercise(&block, context, course);
+            }
         }
         judged.findings.sort_by_key(|finding| (finding.range.start(), finding.level));
-        judged
+        Fresh { judged, course: taken, heard }
+    }
+
+    /// Judges a block from its beginning.
+    pub(super) fn new(tree: &Arc<BlockTree>, context: &Context<'_>) -> Self {
+        Self::fresh(tree, context, None).judged
     }
 
     /// Whether judging the block anew would give the same.
@@ -176,11 +198,17 @@ impl Judged {
         self.needs.cantus.push((defined.name.clone(), earlier));
     }
 
-    fn take_exercise(&mut self, block: &ast::ExerciseBlock, context: &Context<'_>) {
+    fn take_exercise(
+        &mut self,
+        block: &ast::ExerciseBlock,
+        context: &Context<'_>,
+        course: Option<Course>,
+    ) -> (Option<Course>, usize) {
         let settings = context.settings.with(block.settings(), &mut self.findings);
         let rulebook = self.take_rulebook(&settings, context);
         let score = lower::exercise(block, &settings, context.definitions, &mut self.findings);
-        let verdict = judge(&score, rulebook.rules(settings.species));
+        let rules = rulebook.rules(settings.species);
+        let (course, verdict, moments) = Course::after(course, &score, rules);
         let mut heard: Vec<_> =
             verdict.breaches.iter().map(|breach| findings::from_breach(&score, breach)).collect();
         licensing::apply(&score.licences, &mut heard);
@@ -198,6 +226,7 @@ impl Judged {
         self.needs.cantus = names.map(lent).collect();
         let (title, by) = (block.title(), settings.by);
         self.exercise = Some(Exercise { title, by, score, rulebook, verdict });
+        (Some(course), moments)
     }
 }
 

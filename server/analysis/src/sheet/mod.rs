@@ -3,6 +3,7 @@
 //! that depend on a cantus or a setting that has changed. Knows no editor and no files.
 
 mod blocks;
+mod courses;
 mod findings;
 mod judged;
 mod kept;
@@ -22,6 +23,7 @@ use crate::rulebook::Shelf;
 use crate::score::lower::Definitions;
 use crate::score::settings::Settings;
 use blocks::Blocks;
+use courses::Courses;
 
 pub use findings::place;
 pub use judged::{Exercise, Judged};
@@ -41,6 +43,7 @@ pub struct Sheet {
     imports: BTreeMap<String, Import>,
     definitions: Definitions,
     blocks: Blocks,
+    courses: Courses,
 }
 
 /// The definitions that another sheet lends, or why it cannot be read.
@@ -53,6 +56,9 @@ pub struct Work {
     pub parsed: usize,
     /// Blocks judged.
     pub judged: usize,
+    /// Moments of an exercise at which the music was heard again, if the edit lies inside that one
+    /// exercise.
+    pub heard: Option<usize>,
 }
 
 impl Sheet {
@@ -65,6 +71,7 @@ impl Sheet {
             imports: BTreeMap::new(),
             definitions: Definitions::new(),
             blocks: Blocks::default(),
+            courses: Courses::default(),
         };
         sheet.judge_all(&[], Known::MayHold);
         sheet
@@ -74,12 +81,18 @@ impl Sheet {
     /// brought inside it.
     pub fn edit(&mut self, range: Range<usize>, insert: &str) -> Work {
         let redone = self.tree.edit(range, insert);
-        let judged = if self.is_lent_by_none(redone) {
-            self.judge_exercises(redone)
-        } else {
-            self.judge_dependants(redone)
+        let parsed = redone.inserted;
+        if !self.is_lent_by_none(redone) {
+            return Work { parsed, judged: self.judge_dependants(redone), heard: None };
+        }
+        let heard = match (redone.removed, redone.inserted) {
+            (1, 1) => Some(self.go_on_with_exercise(redone.first)),
+            _ => None,
         };
-        Work { parsed: redone.inserted, judged }
+        if heard.is_none() {
+            self.judge_exercises(redone);
+        }
+        Work { parsed, judged: redone.inserted, heard }
     }
 
     /// Takes the definitions that a `use` line asks for, or the reason why they cannot be had.
@@ -129,11 +142,23 @@ impl Sheet {
     }
 
     /// Judges the blocks of an edit; all others stay what they are.
-    fn judge_exercises(&mut self, redone: Redone) -> usize {
+    fn judge_exercises(&mut self, redone: Redone) {
         let new = &self.tree.blocks()[redone.first..redone.first + redone.inserted];
         let judged = new.iter().map(|tree| Arc::new(Judged::new(tree, &self.context()))).collect();
         self.blocks.replace(redone.first, redone.removed, judged);
-        redone.inserted
+    }
+
+    /// Judges an exercise that has changed, as far as the change has any influence; returns at how many
+    /// moments the music was heard again.
+    fn go_on_with_exercise(&mut self, index: usize) -> usize {
+        let old = self.blocks.get(index).and_then(|block| self.courses.take(&block.tree));
+        let tree = self.tree.blocks()[index].clone();
+        let fresh = Judged::fresh(&tree, &self.context(), old);
+        self.blocks.replace(index, 1, vec![Arc::new(fresh.judged)]);
+        if let Some(course) = fresh.course {
+            self.courses.keep(&tree, course);
+        }
+        fresh.heard
     }
 
     /// Judges the blocks of an edit and those that depend on them.
@@ -148,7 +173,7 @@ impl Sheet {
     /// Judges what has taken something that is no longer so.
     fn judge_again(&mut self) -> Work {
         let known: Vec<_> = self.blocks.iter().cloned().map(Some).collect();
-        Work { parsed: 0, judged: self.judge_all(&known, Known::MayHold) }
+        Work { judged: self.judge_all(&known, Known::MayHold), ..Work::default() }
     }
 
     /// Judges every block whose verdict is not known or no longer holds, and counts them.

@@ -51,7 +51,7 @@ impl Exercise {
                 event.sound = Sound::Note(change.pitch);
             }
         }
-        Account::of(&score, &judge(&score, self.rules()).breaches)
+        Account::of(&score, &judge(&score, self.rulebook.rules(score.setting.species)).breaches)
     }
 }
 

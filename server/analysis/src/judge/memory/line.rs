@@ -110,6 +110,15 @@ impl LineMemory {
         Some(Interval::between(self.back(count + 1)?.pitch, self.back(count)?.pitch))
     }
 
+    /// As [`Memory::goes_on_as`](super::Memory::goes_on_as), for one line: highest and lowest note and
+    /// the count of moves may differ, but not whether there has been any.
+    pub(super) fn goes_on_as(&self, other: &Self) -> bool {
+        let seen = |line: &Self| {
+            (line.state, line.run, line.equal_notes, line.moves.all == 0, line.has_gaps)
+        };
+        seen(self) == seen(other) && self.notes == other.notes
+    }
+
     pub(super) fn advance(&mut self, stroke: Stroke) {
         match stroke {
             Stroke::Strikes(note) => self.strike(note),

@@ -27,11 +27,23 @@ impl Memory {
     #[must_use]
     pub fn after(&self, now: &Moment) -> Self {
         let mut next = self.clone();
-        for voice in VoiceId::BOTH {
-            next.lines[voice].advance(now.strokes[voice]);
-        }
-        let sounded = Sounded::of(&next.lines, now.onset);
-        next.pair.push(now.onset, sounded);
+        next.advance(now);
         next
+    }
+
+    /// Takes in one more moment.
+    pub fn advance(&mut self, now: &Moment) {
+        for voice in VoiceId::BOTH {
+            self.lines[voice].advance(now.strokes[voice]);
+        }
+        let sounded = Sounded::of(&self.lines, now.onset);
+        self.pair.push(now.onset, sounded);
+    }
+
+    /// Whether all that a rule may ask before the end is the same as in another memory, and so will be
+    /// after the same moments. What is counted since the beginning is asked for at the end alone.
+    pub fn goes_on_as(&self, other: &Self) -> bool {
+        let is_line = |voice: &VoiceId| self.lines[*voice].goes_on_as(&other.lines[*voice]);
+        self.pair == other.pair && VoiceId::BOTH.iter().all(is_line)
     }
 }
