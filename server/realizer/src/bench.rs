@@ -66,7 +66,7 @@ impl<'a> Panel<'a> {
     /// Asks every rule until one closes the way; what the others weigh.
     fn ask(
         &self,
-        score: &Score,
+        bench: &Bench<'_>,
         mut question: impl FnMut(&Active, &mut Report),
     ) -> Result<u32, Closed> {
         let mut report = Report::new(Detail::Counted);
@@ -75,28 +75,28 @@ impl<'a> Panel<'a> {
             report.open(active.entry.name, active.level);
             question(active, &mut report);
             for breach in report.take_breaches() {
-                weight += weigh(score, &breach)?;
+                weight += bench.weigh(&breach)?;
             }
         }
         Ok(weight)
     }
 }
 
-fn weigh(score: &Score, breach: &Breach) -> Result<u32, Closed> {
-    let is_fault = breach.level <= Level::Fault;
-    if sheet::is_accepted(score, breach) {
-        Ok(0)
-    } else if is_fault {
-        Err(breach.rule)
-    } else {
-        Ok(resistance::of_level(breach.level))
-    }
-}
-
 impl<'a> Bench<'a> {
+    /// What a breach weighs; its rule, if that closes the way.
+    fn weigh(&self, breach: &Breach) -> Result<u32, Closed> {
+        if sheet::is_accepted(self.score, breach) {
+            Ok(0)
+        } else if breach.level <= Level::Fault {
+            Err(breach.rule)
+        } else {
+            Ok(resistance::of_level(&self.listener.rules.ranking, breach.level))
+        }
+    }
+
     /// What a moment costs by its notes, or the rule that closes the way.
     pub(crate) fn step(&self, panel: &Panel<'_>, step: &Step<'_>) -> Result<u32, Closed> {
-        panel.ask(self.score, |active, report| active.rule.step(step, report))
+        panel.ask(self, |active, report| active.rule.step(step, report))
     }
 
     /// The ways of hearing a moment without a fault, or the rule that closes them.
@@ -115,7 +115,7 @@ impl<'a> Bench<'a> {
                 let hearing = self.listener.heard(*step, before, &after, &outcomes);
                 let asked =
                     |active: &Active, report: &mut Report| active.rule.hear(&hearing, report);
-                match panel.ask(self.score, asked) {
+                match panel.ask(self, asked) {
                     Ok(weight) => {
                         let known = heard.entry(after).or_insert(u32::MAX);
                         *known = (*known).min(against + weight);
@@ -137,7 +137,8 @@ impl<'a> Bench<'a> {
         let memory = state.memory.after(now);
         let setting = &self.score.setting;
         let step = Step { setting, before: &state.memory, now, after: &memory };
-        let own = self.step(panel, &step)? + resistance::of_notes(&step);
+        let own =
+            self.step(panel, &step)? + resistance::of_notes(&self.listener.rules.ranking, &step);
         let hearings = self.hear(panel, &state.hearings, &step)?;
         Ok((State { memory, hearings }, own))
     }
@@ -163,7 +164,7 @@ impl<'a> Bench<'a> {
         moments: &[Moment],
     ) -> Result<u32, Closed> {
         let close = Close { setting: &self.score.setting, moments, memory };
-        panel.ask(self.score, |active, report| active.rule.close(&close, report))
+        panel.ask(self, |active, report| active.rule.close(&close, report))
     }
 
     /// The rules that may close a way.

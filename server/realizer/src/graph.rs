@@ -256,7 +256,9 @@ impl<'a> Builder<'a> {
             .verdicts
             .entry((last, moment.strokes))
             .or_insert_with(|| bench.step(&self.near, &step));
-        let mut cost = near? + resistance::of_notes(&step) + bench.step(&self.far, &step)?;
+        let mut cost = near?
+            + resistance::of_notes(&bench.listener.rules.ranking, &step)
+            + bench.step(&self.far, &step)?;
         let before: Vec<_> = outlook.hearings.iter().map(|hearing| (hearing.clone(), 0)).collect();
         let hearings = bench.hear(&self.within, &before, &step)?;
         cost += hearings.iter().map(|known| known.1).min().unwrap_or(0);

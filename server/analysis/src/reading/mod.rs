@@ -29,24 +29,7 @@ pub use search::{Passage, Search, Told};
 pub use suspension::{Chain, SuspensionKind, sounds_above};
 pub use vocabulary::{Harmony, HarmonyId, Vocabulary};
 
-use crate::rulebook::{Refuse, refuse};
-
-/// A section of a rulebook that says how music is heard.
-pub(crate) struct Section {
-    /// Its name.
-    pub(crate) name: &'static str,
-    /// The text of the file that documents its switches.
-    pub(crate) source: &'static str,
-    /// Says why a table of switches is refused, if it is, and where.
-    pub(crate) refuse: Refuse,
-}
-
-/// The sections of a rulebook that say how music is heard.
-pub(crate) const SECTIONS: [Section; 2] = [
-    Section {
-        name: "figures",
-        source: include_str!("figure/admitted.rs"),
-        refuse: refuse::<Figures>,
-    },
-    Section { name: "harmony", source: include_str!("plan.rs"), refuse: refuse::<Plan> },
-];
+/// The text of the file that documents the switches of the figures.
+pub(crate) const FIGURES: &str = include_str!("figure/admitted.rs");
+/// The text of the file that documents the switches of the plan.
+pub(crate) const PLAN: &str = include_str!("plan.rs");

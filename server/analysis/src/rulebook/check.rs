@@ -6,15 +6,16 @@ use std::ops::Range;
 use toml::de::{DeTable, DeValue};
 
 use super::question::About;
+use super::section::SECTIONS;
 use super::trial::{self, Key, Refuse, Said};
 use super::{LEVELS, RulebookProblem, SPECIES, refusal};
+use crate::rules;
 use crate::words::{nearest, quoted};
-use crate::{reading, rules};
 
 /// What a rulebook says of itself.
 pub(super) const HEAD: [&str; 3] = ["name", "title", "extends"];
 /// The tables of a rulebook; all but the first can also be decided for one species.
-const PARTS: [&str; 4] = ["species", "rules", "figures", "harmony"];
+const PARTS: [&str; 5] = ["species", "rules", "figures", "harmony", "ranking"];
 /// The largest number that means anything; no exercise has more of what is counted.
 const LARGEST: u16 = 1000;
 
@@ -63,7 +64,7 @@ impl Check {
     }
 
     fn part(&mut self, key: &Key<'_>, said: &Said<'_>, known: &[&str]) {
-        let section = reading::SECTIONS.iter().find(|section| section.name == text(key));
+        let section = SECTIONS.iter().find(|section| section.name == text(key));
         match section {
             Some(section) => {
                 let answers = self.below(&format!("[{}]", section.name), said);

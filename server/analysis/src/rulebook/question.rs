@@ -1,10 +1,10 @@
 //! The questions that a rulebook answers: every switch of every rule, and those of the sections on
-//! figures and harmony. Knows where each is answered, not what the answers do.
+//! figures, harmony and ranking. Knows where each is answered, not what the answers do.
 
 use toml::Value;
 
 use super::Rules;
-use crate::reading;
+use super::section::SECTIONS;
 use crate::rules::{self, Entry, switch::Switch};
 
 /// A question with the place of its answer.
@@ -28,8 +28,7 @@ pub enum About {
 /// All questions: those of the rules in the order of the registry, then those of the sections.
 pub fn switches() -> impl Iterator<Item = Question> {
     let rules = rules::all().map(|entry| (About::Rule(entry), entry.source));
-    let sections =
-        reading::SECTIONS.iter().map(|section| (About::Section(section.name), section.source));
+    let sections = SECTIONS.iter().map(|section| (About::Section(section.name), section.source));
     rules.chain(sections).flat_map(|(about, source)| {
         Switch::all_of(source).into_iter().map(move |switch| Question { about, switch })
     })

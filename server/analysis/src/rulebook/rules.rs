@@ -5,6 +5,7 @@ use std::sync::atomic::{AtomicU8, Ordering};
 
 use toml::{Table, Value};
 
+use super::ranking::Ranking;
 use crate::finding::Level;
 use crate::judge::{Close, Report, Step};
 use crate::reading::{Figures, HearingStep, Plan};
@@ -17,6 +18,8 @@ pub struct Rules {
     pub figures: Figures,
     /// How the school reads harmony.
     pub plan: Plan,
+    /// What makes one way of writing better than another.
+    pub ranking: Ranking,
     /// The rules that are not switched off, in the order of the registry.
     pub active: Vec<Active>,
     /// All that is decided, as a rulebook writes it.

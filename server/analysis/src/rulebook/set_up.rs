@@ -110,9 +110,10 @@ fn rules_of(decisions: Table) -> Result<Rules, Vec<&'static str>> {
     let plan = section(&decisions, "harmony");
     open.extend(figures.is_none().then_some("figures"));
     open.extend(plan.is_none().then_some("harmony"));
+    let ranking = section(&decisions, "ranking").unwrap_or_default();
     match (figures, plan) {
         (Some(figures), Some(plan)) if open.is_empty() => {
-            Ok(Rules { figures, plan, active, written: decisions })
+            Ok(Rules { figures, plan, ranking, active, written: decisions })
         }
         _ => Err(open),
     }
