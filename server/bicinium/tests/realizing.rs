@@ -4,14 +4,17 @@
 
 #![allow(clippy::unwrap_used)]
 
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 use std::ops::Range;
 use std::sync::Arc;
 use std::sync::atomic::AtomicBool;
 
 use bicinium::features::realizing::{edits, open_at};
+use bicinium_analysis::score::{Sound, VoiceId};
+use bicinium_analysis::sheet::Change;
 use bicinium_analysis::{Exercise, Level, Sheet, Shelf, Snapshot};
 use bicinium_realizer::{Budget, Extent, Realization, Realizer, Watch, pitches};
+use bicinium_theory::Pitch;
 
 /// Short cantus in several keys and meters, each with a register above and below that suits it.
 const CANTUS: [(&str, &str, &str, &str, &str); 6] = [
@@ -78,12 +81,12 @@ fn blanks() -> impl Iterator<Item = String> {
     })
 }
 
-/// Where the notes of the counter stand in the text.
-fn notes(text: &str) -> Vec<Range<usize>> {
-    let row = text.lines().find(|line| line.contains(" counter ")).unwrap();
+/// Where the notes of the counter or the cantus stand in the text.
+fn notes(text: &str, role: &str) -> Vec<Range<usize>> {
+    let row = text.lines().find(|line| line.contains(role)).unwrap();
     let start = row.as_ptr() as usize - text.as_ptr() as usize;
-    let words = row.split_inclusive([' ', '|']).scan(start, |at, word| {
-        let range = *at..*at + word.trim_end_matches([' ', '|']).len();
+    let words = row.split_inclusive([' ', '|', '(', ')']).scan(start, |at, word| {
+        let range = *at..*at + word.trim_end_matches([' ', '|', '(', ')']).len();
         *at += word.len();
         Some(range)
     });
@@ -120,7 +123,7 @@ fn one_note_taken_out_may_become_what_the_checker_lets_stand() {
         let ways = ask(&exercise, |realizer| realizer.sample(4, index as u64));
         for (turn, way) in ways.found.iter().enumerate() {
             let written = written(&text, way);
-            for range in notes(&written).into_iter().skip(turn % 2).step_by(2) {
+            for range in notes(&written, " counter ").into_iter().skip(turn % 3).step_by(3) {
                 open += compare(&written, &range);
                 holes += 1;
             }
@@ -149,4 +152,97 @@ fn compare(text: &str, range: &Range<usize>) -> usize {
     let tried: BTreeSet<_> = tried.collect();
     assert_eq!(viable, tried, "{text}\nat {}", &text[range.clone()]);
     tried.len()
+}
+
+/// Two notes of a row taken out, or one of each row: as many ways as trying every pair finds.
+#[test]
+fn two_notes_taken_out_have_as_many_ways_as_trying_finds() {
+    let mut ways = 0;
+    for (index, cantus) in (0..CANTUS.len()).cycle().take(20).enumerate() {
+        let school = ["modal", "tonal"][index % 2];
+        let species = 1 + u8::try_from(index / 2 % 5).unwrap();
+        let text = blank(school, species, cantus, index % 3 == 0);
+        let exercise = exercise(&snapshot(&text));
+        let drawn = ask(&exercise, |realizer| realizer.best(1));
+        let Some(way) = drawn.found.first() else { continue };
+        let written = written(&text, way);
+        let (own, given) = (notes(&written, " counter "), notes(&written, " cantus "));
+        if let [.., first, second, _] = own.as_slice() {
+            ways += compare_two(&written, [first, second]);
+            ways += compare_two(&written, [second, &given[given.len() / 2]]);
+        }
+    }
+    assert!(ways > 50, "{ways}");
+}
+
+/// How many pairs of pitches two notes may have, by the realizer and by trying.
+fn compare_two(text: &str, places: [&Range<usize>; 2]) -> usize {
+    let mut hollow = text.to_owned();
+    let mut places = places.map(Clone::clone);
+    places.sort_by_key(|range| std::cmp::Reverse(range.start));
+    for range in places {
+        hollow.replace_range(range, "?");
+    }
+    let exercise = exercise(&snapshot(&hollow));
+    let count = ask(&exercise, |realizer| realizer.count());
+    assert_eq!(count.extent, Extent::All);
+    let setting = &exercise.score.setting;
+    let holes: Vec<_> = VoiceId::BOTH
+        .into_iter()
+        .flat_map(|voice| exercise.score.lines[voice].events.iter().map(move |e| (voice, e)))
+        .filter(|(_, event)| event.sound == Sound::Hole)
+        .map(|(voice, event)| (voice, event.onset))
+        .collect();
+    let all = pitches(setting);
+    let pairs = all.iter().flat_map(|a| all.iter().map(move |b| [*a, *b]));
+    let tried = pairs.filter(|pair| {
+        let changes = holes.iter().zip(pair);
+        let changes: Vec<_> = changes
+            .map(|((voice, onset), pitch)| Change { voice: *voice, onset: *onset, pitch: *pitch })
+            .collect();
+        exercise.account_with(&changes).tally().faults == 0
+    });
+    let tried = tried.count();
+    assert_eq!(count.number, tried.into(), "{hollow}");
+    tried
+}
+
+/// Chi-square over all ways of a small exercise: drawn with equal chances, the statistic stays below
+/// its 99.9th percentile (degrees of freedom large enough for the normal approximation of Wilson and
+/// Hilferty 1931).
+#[test]
+fn ways_are_drawn_with_equal_chances() {
+    let text = blank("modal", 1, 1, false);
+    let exercise = exercise(&snapshot(&text));
+    let (all, drawn) = ask(&exercise, |realizer| {
+        let all = realizer.best(usize::MAX).found;
+        let number = all.len() * 40;
+        (all, realizer.sample(number, 11).found)
+    });
+    assert!((20..2000).contains(&all.len()), "{}", all.len());
+    let mut times: BTreeMap<Vec<Pitch>, u32> = all.iter().map(|way| (line(way), 0)).collect();
+    assert_eq!(times.len(), all.len(), "every way once");
+    for way in &drawn {
+        *times.get_mut(&line(way)).unwrap() += 1;
+    }
+    let statistic: f64 =
+        times.values().map(|times| (f64::from(*times) - 40.0).powi(2) / 40.0).sum();
+    let freedom = f64::from(u32::try_from(all.len()).unwrap() - 1);
+    let spread = 2.0 / (9.0 * freedom);
+    let limit = freedom * (1.0 - spread + 3.09 * spread.sqrt()).powi(3);
+    assert!(statistic < limit, "{statistic} of at most {limit}");
+    let lower = freedom * (1.0 - spread - 3.09 * spread.sqrt()).powi(3);
+    assert!(statistic > lower, "too even: {statistic} of at least {lower}");
+}
+
+#[test]
+fn the_same_seed_draws_the_same_ways() {
+    let exercise = exercise(&snapshot(&blank("tonal", 2, 0, false)));
+    let draw = |seed: u64| ask(&exercise, |realizer| realizer.sample(5, seed).found);
+    assert_eq!(draw(3), draw(3));
+    assert_ne!(draw(3), draw(4));
+}
+
+fn line(way: &Realization) -> Vec<Pitch> {
+    way.notes(VoiceId::Upper).map(|note| note.pitch).collect()
 }
