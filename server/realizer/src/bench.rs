@@ -4,7 +4,9 @@
 
 use std::collections::HashMap;
 
-use bicinium_analysis::judge::{Breach, Close, Detail, Memory, Moment, Report, Sight, Step};
+use bicinium_analysis::judge::{
+    Breach, Close, Detail, Matter, Memory, Moment, Report, Sight, Step,
+};
 use bicinium_analysis::reading::{Hearing, Listener};
 use bicinium_analysis::rulebook::Active;
 use bicinium_analysis::score::Score;
@@ -35,6 +37,9 @@ pub(crate) struct Bench<'a> {
     pub(crate) listener: Listener<'a>,
     /// The moments as they stand, for rules that look at a cantus as a whole.
     pub(crate) moments: &'a [Moment],
+    /// What the rules weigh that ask for rhythm alone, where no way differs in that; these are then
+    /// not asked again.
+    pub(crate) rhythm: Option<u32>,
 }
 
 impl State {
@@ -51,7 +56,7 @@ impl State {
 
 impl<'a> Panel<'a> {
     /// The rules in force that some condition holds for.
-    pub(crate) fn of(listener: &Listener<'a>, asks: impl Fn(&Active) -> bool) -> Self {
+    fn of(listener: &Listener<'a>, asks: impl Fn(&Active) -> bool) -> Self {
         let active = &listener.rules.active;
         let mut rules: Vec<_> = active.iter().filter(|active| asks(active)).collect();
         rules.sort_by_key(|active| active.level);
@@ -146,7 +151,7 @@ impl<'a> Bench<'a> {
     /// A whole way with what it costs; nothing if a rule closes it.
     pub(crate) fn weighed(&self, moments: Vec<Moment>) -> Option<Realization> {
         let all = self.all();
-        let (mut state, mut resistance) = (State::start(), 0);
+        let (mut state, mut resistance) = (State::start(), self.rhythm.unwrap_or(0));
         for moment in &moments {
             let (next, own) = self.after(&all, &state, moment).ok()?;
             state = next;
@@ -167,18 +172,40 @@ impl<'a> Bench<'a> {
         panel.ask(self, |active, report| active.rule.close(&close, report))
     }
 
+    /// What the rules that ask for rhythm alone weigh in a way; nothing if one of them closes it.
+    pub(crate) fn rhythm_of(&self, moments: &[Moment]) -> Option<u32> {
+        let asks = |active: &Active| active.rule.matter() == Matter::Rhythm;
+        let panel = Panel::of(&self.listener, asks);
+        let setting = &self.score.setting;
+        let (mut memory, mut weight) = (Memory::default(), 0);
+        for now in moments {
+            let after = memory.after(now);
+            let step = Step { setting, before: &memory, now, after: &after };
+            weight += self.step(&panel, &step).ok()?;
+            memory = after;
+        }
+        Some(weight + self.close(&panel, &memory, moments).ok()?)
+    }
+
     /// The rules that may close a way.
     pub(crate) fn strict(&self) -> Panel<'a> {
-        Panel::of(&self.listener, |active| active.level <= Level::Fault)
+        self.panel(|active| active.level <= Level::Fault)
     }
 
-    /// All rules in force.
+    /// All rules that are asked.
     pub(crate) fn all(&self) -> Panel<'a> {
-        Panel::of(&self.listener, |_| true)
+        self.panel(|_| true)
     }
 
-    /// The rules in force that look no farther back than a sight.
+    /// The rules that look no farther back than a sight.
     pub(crate) fn within(&self, sight: Sight) -> Panel<'a> {
-        Panel::of(&self.listener, |active| active.rule.sight().is_within(sight))
+        self.panel(|active| active.rule.sight().is_within(sight))
+    }
+
+    /// The rules that are asked, of those that some condition holds for.
+    pub(crate) fn panel(&self, condition: impl Fn(&Active) -> bool) -> Panel<'a> {
+        let is_asked =
+            |active: &Active| self.rhythm.is_none() || active.rule.matter() != Matter::Rhythm;
+        Panel::of(&self.listener, |active| is_asked(active) && condition(active))
     }
 }

@@ -73,7 +73,8 @@ impl<'a> Search<'a> {
         if chart.is_open() {
             let state = State::start();
             let node = Graph::START;
-            let trunk = Rc::new(Trunk { state, node, cost: 0, path: None, length: 0 });
+            let cost = bench.rhythm.unwrap_or(0);
+            let trunk = Rc::new(Trunk { state, node, cost, path: None, length: 0 });
             search.offer(&trunk);
         }
         search

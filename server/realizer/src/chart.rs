@@ -3,6 +3,8 @@
 
 use std::rc::Rc;
 
+use bicinium_analysis::judge::Moment;
+
 use crate::graph::{Edge, Graph};
 
 /// A graph, and the least that it costs to the end.
@@ -49,6 +51,21 @@ impl Chart {
     pub(crate) fn ways_on(&self, node: usize) -> impl Iterator<Item = (&Edge, u32)> {
         let edges = self.graph.edges_of(node);
         edges.filter_map(|index| Some((&self.graph.edges[index], self.rests[index]?)))
+    }
+
+    /// Whether something is one of the ways.
+    pub(crate) fn holds(&self, moments: &[Moment]) -> bool {
+        let mut node = Some(Graph::START);
+        for moment in moments {
+            let Some(here) = node else { return false };
+            let does = |edge: &Edge| edge.strokes == moment.strokes;
+            let way_on = self.ways_on(here).find(|(edge, _)| does(edge));
+            let Some((edge, _)) = way_on.filter(|_| self.graph.onset(here) == moment.onset) else {
+                return false;
+            };
+            node = edge.to;
+        }
+        node.is_none()
     }
 
     /// All that is done on some way from the beginning to the end.

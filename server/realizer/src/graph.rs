@@ -162,8 +162,8 @@ struct Known {
 impl<'a> Builder<'a> {
     fn new(task: Task<'a>, sight: Sight, guide: Option<&'a Chart>) -> Self {
         let is_near = |of: Sight| of.is_within(Sight::LAST);
-        let near = Panel::of(&task.bench.listener, |active| is_near(active.rule.sight()));
-        let far = Panel::of(&task.bench.listener, |active| {
+        let near = task.bench.panel(|active| is_near(active.rule.sight()));
+        let far = task.bench.panel(|active| {
             let own = active.rule.sight();
             !is_near(own) && own.is_within(sight)
         });

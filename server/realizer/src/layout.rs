@@ -1,9 +1,9 @@
 //! What stands where in an exercise that is still to be written: notes, holes of a known length, and
 //! bars whose rhythm is that of the species. Knows lengths and places, no pitches to choose from.
 
-use bicinium_analysis::judge::{Heard, LineMemory, Memory, Stroke};
+use bicinium_analysis::judge::{Heard, LineMemory, Memory, Moment, Stroke};
 use bicinium_analysis::score::{Event, Pair, Score, Setting, Sound, VoiceId};
-use bicinium_theory::Duration;
+use bicinium_theory::{Duration, Pitch};
 
 use crate::rhythm;
 
@@ -74,6 +74,29 @@ impl Layout {
             .collect();
         open.sort_by_key(|(voice, span)| (span.onset, *voice == VoiceId::Lower));
         open
+    }
+
+    /// The moments with some pitch in every hole; nothing if a rhythm is still to be chosen.
+    pub(crate) fn in_rhythm(&self, pitch: Pitch) -> Option<Vec<Moment>> {
+        let (mut memory, mut moments) = (Memory::default(), Vec::new());
+        let mut next = (self.setting.bars > 0).then_some(Duration::ZERO);
+        while let Some(onset) = next {
+            let stroke = |voice: VoiceId| match self.part(voice, onset, &memory.lines[voice]) {
+                Part::Fixed(stroke) => Some(stroke),
+                Part::Free(lengths) => match lengths.as_slice() {
+                    [duration] => Some(Heard { pitch, onset, duration: *duration }),
+                    _ => None,
+                }
+                .map(Stroke::Strikes),
+                Part::FreeOrRest(_) => None,
+            };
+            let (upper, lower) = (stroke(VoiceId::Upper)?, stroke(VoiceId::Lower)?);
+            let moment = Moment { onset, strokes: Pair { upper, lower } };
+            memory = memory.after(&moment);
+            next = self.next(onset, &memory);
+            moments.push(moment);
+        }
+        Some(moments)
     }
 
     /// Whether a voice has anything open.

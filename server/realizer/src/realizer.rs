@@ -34,6 +34,7 @@ pub struct Realizer<'a> {
     moments: Vec<Moment>,
     layout: Layout,
     pitches: Vec<Pitch>,
+    rhythm: Option<u32>,
     guide: OnceCell<Result<Chart, Spent>>,
     exact: OnceCell<Result<Chart, Spent>>,
 }
@@ -42,16 +43,19 @@ impl<'a> Realizer<'a> {
     /// Makes ready: everything that is open is to be filled, as long as the watch lets it.
     pub fn new(exercise: &'a Exercise, watch: &'a Watch<'a>) -> Self {
         let (score, rules) = (&exercise.score, exercise.rules());
-        Self {
+        let mut realizer = Self {
             exercise,
             watch,
             vocabulary: Vocabulary::new(&rules.plan, score.setting.key, &score.harmonies),
             moments: moments(score),
             layout: Layout::new(score),
             pitches: candidates::pitches(&score.setting),
+            rhythm: None,
             guide: OnceCell::new(),
             exact: OnceCell::new(),
-        }
+        };
+        realizer.rhythm = realizer.fixed_rhythm();
+        realizer
     }
 
     /// Whether anything is open.
@@ -74,6 +78,12 @@ impl<'a> Realizer<'a> {
         let exact = self.exact.get().and_then(|chart| chart.as_ref().ok());
         let chart = exact.or_else(|| self.guide().ok());
         chart.map_or_else(Found::nothing, |chart| self.best_of(chart, most))
+    }
+
+    /// A way with what it weighs, if it is one of those that there are.
+    pub fn find(&self, moments: &[Moment]) -> Option<Realization> {
+        let is_one = self.nearest().is_some_and(|chart| chart.holds(moments));
+        is_one.then(|| self.bench().weighed(moments.to_vec())).flatten()
     }
 
     /// Ways drawn with equal chances from all; the same ones for the same seed. None where they
@@ -182,11 +192,19 @@ impl<'a> Realizer<'a> {
         Graph::build(task, sight, guide, self.watch).map(Chart::new)
     }
 
+    /// What the rules weigh that ask for rhythm alone, if no way differs in that.
+    fn fixed_rhythm(&self) -> Option<u32> {
+        let any = *self.pitches.first()?;
+        let moments = self.layout.in_rhythm(any)?;
+        self.bench().rhythm_of(&moments)
+    }
+
     fn bench(&self) -> Bench<'_> {
         let (score, rules) = (self.score(), self.exercise.rules());
         let (setting, written) = (&score.setting, score.harmonies.as_slice());
         let listener = Listener { setting, written, rules, vocabulary: &self.vocabulary };
-        Bench { score, listener, moments: &self.moments }
+        let rhythm = self.rhythm;
+        Bench { score, listener, moments: &self.moments, rhythm }
     }
 
     /// What the last two notes decide.

@@ -14,6 +14,6 @@ pub use course::{Change, Course};
 pub use memory::{Extreme, LineMemory, LineState, Memory, Moves, PairMemory, Run, Sounded};
 pub use moment::{Heard, Moment, Stroke, moments};
 pub use report::{Admission, Breach, Detail, Report, Spot, Words};
-pub use sight::{Sight, Trace};
+pub use sight::{Matter, Sight, Trace};
 pub use step::{Close, Progression, Step};
 pub use verdict::{Verdict, judge};

@@ -12,6 +12,15 @@ pub struct Sight {
     traces: u16,
 }
 
+/// What a rule asks for in the notes that it sees.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Matter {
+    /// Their pitches, and whatever else.
+    Pitches,
+    /// Only where they begin and how long they last.
+    Rhythm,
+}
+
 /// Which perfect consonances of the past it sees.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash)]
 pub(super) struct Perfects {

@@ -16,7 +16,7 @@ use std::fmt::Debug;
 
 use serde::de::DeserializeOwned;
 
-use crate::judge::{Close, Report, Sight, Step};
+use crate::judge::{Close, Matter, Report, Sight, Step};
 use crate::reading::HearingStep;
 use crate::rulebook::Refuse;
 use crate::words;
@@ -41,6 +41,11 @@ pub trait Rule: Debug + Send + Sync {
     /// How far back it looks while it judges; at the end, from the last moment.
     fn sight(&self) -> Sight {
         Sight::LAST
+    }
+
+    /// What it asks for in the notes that it sees.
+    fn matter(&self) -> Matter {
+        Matter::Pitches
     }
 }
 

@@ -40,7 +40,7 @@
 
 use serde::Deserialize;
 
-use crate::judge::{Close, Report, Sight, Words};
+use crate::judge::{Close, Matter, Report, Sight, Words};
 use crate::rules::{Rule, wording};
 
 /// How many bars may be untied.
@@ -76,5 +76,9 @@ impl Rule for BreakingOfTies {
 
     fn sight(&self) -> Sight {
         Sight::WHOLE
+    }
+
+    fn matter(&self) -> Matter {
+        Matter::Rhythm
     }
 }

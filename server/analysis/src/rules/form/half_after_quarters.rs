@@ -36,7 +36,7 @@
 
 use serde::Deserialize;
 
-use crate::judge::{Heard, Report, Sight, Step, Words};
+use crate::judge::{Heard, Matter, Report, Sight, Step, Words};
 use crate::rules::{Rule, wording};
 use crate::score::VoiceId;
 use crate::score::shares::Florid;
@@ -67,6 +67,10 @@ impl Rule for HalfAfterQuarters {
 
     fn sight(&self) -> Sight {
         Sight::notes(3)
+    }
+
+    fn matter(&self) -> Matter {
+        Matter::Rhythm
     }
 }
 

@@ -35,7 +35,7 @@
 use bicinium_theory::Duration;
 use serde::Deserialize;
 
-use crate::judge::{LineMemory, Report, Sight, Step, Words};
+use crate::judge::{LineMemory, Matter, Report, Sight, Step, Words};
 use crate::rules::Rule;
 use crate::score::Setting;
 use crate::score::shares::Florid;
@@ -72,6 +72,10 @@ impl Rule for RhythmRepeated {
 
     fn sight(&self) -> Sight {
         Sight::bars(2)
+    }
+
+    fn matter(&self) -> Matter {
+        Matter::Rhythm
     }
 }
 

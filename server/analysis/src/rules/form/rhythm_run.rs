@@ -40,7 +40,7 @@
 use bicinium_theory::Duration;
 use serde::Deserialize;
 
-use crate::judge::{Heard, LineMemory, Report, Sight, Step, Trace, Words};
+use crate::judge::{Heard, LineMemory, Matter, Report, Sight, Step, Trace, Words};
 use crate::rules::{Rule, wording};
 use crate::score::Setting;
 use crate::score::shares::Florid;
@@ -70,6 +70,10 @@ impl Rule for RhythmRun {
 
     fn sight(&self) -> Sight {
         Sight::of(Trace::Memory)
+    }
+
+    fn matter(&self) -> Matter {
+        Matter::Rhythm
     }
 }
 
