@@ -11,6 +11,7 @@ mod pages;
 mod positions;
 mod questions;
 mod recordings;
+mod refactorings;
 mod schools;
 mod sheets;
 mod uses;

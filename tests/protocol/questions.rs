@@ -47,7 +47,7 @@ fn only_the_kinds_that_are_asked_for_are_offered() {
     editor.open(SHEET, BROKEN);
     let all = 0..BROKEN.len();
     for (only, offers) in
-        [("quickfix", true), ("", true), ("refactor", false), ("source.fixAll", false)]
+        [("quickfix", true), ("", true), ("refactor", false), ("source.organizeImports", false)]
     {
         let fixes = editor.actions(SHEET, &all, &json!({"diagnostics": [], "only": [only]}));
         assert_eq!(!fixes.is_empty(), offers, "{only:?}");

@@ -3,10 +3,13 @@
 
 pub mod by_species;
 pub mod differences;
+pub mod fix_all;
 pub mod fixes;
 pub mod hover;
 pub mod levels;
+pub mod lines;
 pub mod page;
 pub mod realizing;
+pub mod refactorings;
 pub mod section;
 pub mod words;

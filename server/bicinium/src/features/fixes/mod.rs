@@ -2,7 +2,7 @@
 //! what the notation suggests, a licence with a reason. Knows findings and trials, not rules.
 
 mod cantus;
-mod licence;
+pub(super) mod licence;
 mod pitches;
 mod text;
 

@@ -3,14 +3,22 @@
 //! It must not take anything from what the client sends back but the range: many clients drop the
 //! data of diagnostics.
 
+use std::ops::Range;
+
 use tower_lsp::lsp_types as lsp;
 
 use super::diagnostic::diagnostic;
 use super::edit::workspace_edit;
+use crate::features::fix_all::fix_all;
 use crate::features::fixes::{Fix, fixes};
 use crate::features::realizing::{Filling, fillings};
+use crate::features::refactorings::{Refactoring, Subject, refactorings};
 use crate::lsp::client::ClientProfile;
 use crate::lsp::document::Judged;
+
+/// The kind of the action that mends everything; whoever asks for `source.fixAll` means it too.
+pub(in crate::lsp) const FIX_ALL: lsp::CodeActionKind =
+    lsp::CodeActionKind::new("source.fixAll.bicinium");
 
 /// The fixes for what is found in a range, of the kinds that the client asks for.
 pub(in crate::lsp) fn actions(
@@ -29,7 +37,56 @@ pub(in crate::lsp) fn actions(
         let fillings = fillings(&judged.snapshot, bytes.start).into_iter();
         actions.extend(fillings.map(|filling| rewriting(judged, filling, uri, client)));
     }
+    let done = refactorings(&judged.snapshot, &bytes).into_iter();
+    let done = done.map(|it| refactoring(judged, it, uri, client));
+    actions
+        .extend(done.filter(|it| it.kind.as_ref().is_some_and(|kind| wants(&asked.context, kind))));
+    if is_for_all(judged, &asked.context, &bytes) {
+        actions.extend(fixing_all(judged, uri, client));
+    }
     actions.into_iter().map(lsp::CodeActionOrCommand::CodeAction).collect()
+}
+
+/// Whether everything is to be mended: it is asked for by its kind, or the whole sheet is selected.
+fn is_for_all(judged: &Judged, context: &lsp::CodeActionContext, bytes: &Range<usize>) -> bool {
+    let is_named = context.only.is_some() && wants(context, &FIX_ALL);
+    let is_whole = bytes.start == 0 && bytes.end >= judged.text.to_string().trim_end().len();
+    is_named || (context.only.is_none() && is_whole && !bytes.is_empty())
+}
+
+fn fixing_all(judged: &Judged, uri: &lsp::Url, client: &ClientProfile) -> Option<lsp::CodeAction> {
+    let edits = fix_all(&judged.snapshot, &judged.text.to_string());
+    (!edits.is_empty()).then(|| lsp::CodeAction {
+        title: "Mend everything that has a sure remedy".to_owned(),
+        kind: Some(FIX_ALL),
+        edit: Some(workspace_edit(judged, uri, edits, client)),
+        ..lsp::CodeAction::default()
+    })
+}
+
+fn refactoring(
+    judged: &Judged,
+    refactoring: Refactoring,
+    uri: &lsp::Url,
+    client: &ClientProfile,
+) -> lsp::CodeAction {
+    lsp::CodeAction {
+        title: refactoring.title,
+        kind: Some(kind(refactoring.subject)),
+        edit: Some(workspace_edit(judged, uri, refactoring.edits, client)),
+        ..lsp::CodeAction::default()
+    }
+}
+
+fn kind(subject: Subject) -> lsp::CodeActionKind {
+    lsp::CodeActionKind::new(match subject {
+        Subject::Transposition => "refactor.rewrite.transpose",
+        Subject::Exchange => "refactor.rewrite.exchange",
+        Subject::Cantus => "refactor.inline.cantus",
+        Subject::System => "refactor.rewrite.system",
+        Subject::Spelling => "refactor.rewrite.respell",
+        Subject::Licences => "refactor.rewrite.licences",
+    })
 }
 
 /// A kind that is asked for includes those below it; the empty kind includes all.

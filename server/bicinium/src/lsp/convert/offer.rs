@@ -4,6 +4,7 @@
 
 use tower_lsp::lsp_types as lsp;
 
+use super::action::FIX_ALL;
 use crate::lsp::client::{Ability, ClientProfile, Delivery, Negotiation};
 use crate::lsp::text::Encoding;
 
@@ -66,6 +67,9 @@ fn code_actions(client: &ClientProfile) -> Option<lsp::CodeActionProviderCapabil
             code_action_kinds: Some(vec![
                 lsp::CodeActionKind::QUICKFIX,
                 lsp::CodeActionKind::REFACTOR_REWRITE,
+                lsp::CodeActionKind::REFACTOR_INLINE,
+                lsp::CodeActionKind::SOURCE_FIX_ALL,
+                FIX_ALL,
             ]),
             ..lsp::CodeActionOptions::default()
         })
