@@ -7,6 +7,7 @@
 mod emacs;
 mod expected;
 mod feature;
+mod kakoune;
 mod neovim;
 mod stage;
 mod story;

@@ -82,7 +82,7 @@ impl Story {
 
     fn mending_holds(&self) {
         let bass = |text: &str| text.lines().nth(14).expect("the row is there").to_owned();
-        assert_ne!(bass(&self.fixed), bass(SHEET), "nothing was mended");
+        assert_ne!(bass(&self.fixed), bass(SHEET), "nothing was mended: {}", self.fixed);
         assert_eq!(self.fixed.lines().count(), SHEET.lines().count());
         assert_eq!(self.formatted, expected::formatted(&self.fixed));
         assert_ne!(self.formatted, self.fixed, "nothing was laid out");

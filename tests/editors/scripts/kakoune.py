@@ -1,0 +1,145 @@
+"""Goes through the sheet with the commands of Kakoune and kak-lsp and tells what is seen."""
+
+import json
+import os
+import re
+import subprocess
+import sys
+import time
+from pathlib import Path
+
+SHEET = Path(os.environ["BICINIUM_SHEET"])
+HOME = Path(os.environ["HOME"])
+SESSION = f"sheet{os.getpid()}"
+FINDING = "Fifths in a row"
+CONFIG = f"""
+evaluate-commands %sh{{ kak-lsp }}
+source "{os.environ['BICINIUM_EDITORS']}/kakoune/bicinium.kak"
+lsp-enable
+"""
+story = {"more": {}}
+
+
+def start():
+    folder = Path(os.environ["XDG_CONFIG_HOME"]) / "kak"
+    folder.mkdir(parents=True)
+    (folder / "kakrc").write_text(CONFIG)
+    command = ["kak", "-ui", "json", "-s", SESSION, str(SHEET)]
+    return subprocess.Popen(command, stdin=subprocess.PIPE, stdout=subprocess.DEVNULL, text=True)
+
+
+def screen(method, *params):
+    """Does what a screen and a keyboard do."""
+    message = {"jsonrpc": "2.0", "method": method, "params": params}
+    kakoune.stdin.write(json.dumps(message) + "\n")
+    kakoune.stdin.flush()
+
+
+def say(commands):
+    subprocess.run(["kak", "-p", SESSION], input=commands, text=True, check=True, timeout=60)
+
+
+def do(command):
+    say(f"evaluate-commands -client client0 %{{ {command} }}")
+
+
+def content(buffer):
+    """The text of a buffer; nothing if there is none of this name."""
+    return written(f"evaluate-commands -buffer '{buffer}'")
+
+
+def written(where):
+    """What the command `write` writes there."""
+    copy = HOME / "copy"
+    copy.unlink(missing_ok=True)
+    say(f"try %{{ {where} %{{ write -force '{copy}' }} }}")
+    time.sleep(0.2)
+    return copy.read_text() if copy.exists() else ""
+
+
+def wait(what, read):
+    for _ in range(60):
+        value = read()
+        if value:
+            return value
+        time.sleep(0.2)
+    raise TimeoutError(f"waited in vain for {what}")
+
+
+def findings():
+    """The list of findings: each begins with its place, further paragraphs and places follow."""
+    do("lsp-diagnostics")
+    time.sleep(0.5)
+    form = re.compile(r"^\S*mill\.bicinium:(\d+):(\d+): \[(?:error|warning|info|hint)\](?:\[[^]]*\])* (.*)$", re.M)
+    found = form.findall(written("evaluate-commands -client client0"))
+    do(f"edit '{SHEET}'")
+    return [(int(line) - 1, int(column), message.replace("␊", "\n")) for line, column, message in found]
+
+
+def shown(found):
+    return [{"line": line, "message": message} for line, _, message in found]
+
+
+def the_finding(found):
+    return next((it for it in found if it[2].startswith(FINDING)), None)
+
+
+def hover(line, column):
+    before = SHEET.read_bytes().split(b"\n")[line][: column - 1].decode()
+    story["hovered"] = [line, len(before)]
+    do(f"select {line + 1}.{column},{line + 1}.{column}")
+    do("lsp-hover-buffer")
+    text = wait("the hover", lambda: content("*hover*"))
+    do(f"edit '{SHEET}'")
+    return text
+
+
+def changed(what, before):
+    return wait(what, lambda: (now := content(str(SHEET))) != before and now)
+
+
+def mend():
+    """Takes the first of the choices in the menu that write another note."""
+    before = content(str(SHEET))
+    do("lsp-code-actions quickfix")
+    time.sleep(2)
+    screen("keys", *"Write")
+    time.sleep(1)
+    screen("keys", "<tab>", "<ret>")
+    return changed("the fix", before)
+
+
+def lay_out(before):
+    do("lsp-formatting-sync")
+    return changed("the layout", before)
+
+
+def go_through():
+    version = subprocess.run(["kak-lsp", "--version"], capture_output=True, text=True, check=True)
+    story["editor"] = f"Kakoune with kak-lsp {version.stdout.strip()}"
+    found = wait("the findings", lambda: (now := findings()) and the_finding(now) and now)
+    story["findings"] = shown(found)
+    line, column, _ = the_finding(found)
+    story["hover"] = hover(line, column)
+    do(f"select {line + 1}.{column},{line + 1}.{column}")
+    story["fixed"] = mend()
+    story["formatted"] = lay_out(story["fixed"])
+    wait("the end of the finding", lambda: (now := findings()) and not the_finding(now))
+    time.sleep(1)
+    story["left"] = shown(findings())
+
+
+kakoune = start()
+code = 0
+try:
+    screen("resize", 40, 120)
+    time.sleep(1)
+    go_through()
+except Exception as why:  # What went wrong is part of the story.
+    story["why"] = repr(why)
+    code = 1
+finally:
+    Path(os.environ["BICINIUM_STORY"]).write_text(json.dumps(story))
+    say("kill!")
+    kakoune.wait(30)
+sys.exit(code)
