@@ -26,6 +26,28 @@ impl Feature {
     pub const CORE: [Feature; 4] =
         [Feature::Findings, Feature::Hover, Feature::Fixes, Feature::Layout];
 
+    /// All features, as the table has them.
+    pub const ALL: [Feature; 6] = [
+        Feature::Findings,
+        Feature::Hover,
+        Feature::Fixes,
+        Feature::Layout,
+        Feature::Completion,
+        Feature::Colours,
+    ];
+
+    /// What the feature is called in the table.
+    pub fn words(self) -> &'static str {
+        match self {
+            Feature::Findings => "findings while typing",
+            Feature::Hover => "what there is to say about a note",
+            Feature::Fixes => "mending a finding",
+            Feature::Layout => "laying out the sheet",
+            Feature::Completion => "pitches at a `?`",
+            Feature::Colours => "colours from a grammar",
+        }
+    }
+
     /// Holds that this was shown, given what the script has told of it.
     pub fn hold(self, shown: &Value) {
         match self {

@@ -11,5 +11,6 @@ mod kakoune;
 mod neovim;
 mod stage;
 mod story;
+mod table;
 mod vim;
 mod vscode;

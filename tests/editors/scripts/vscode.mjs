@@ -23,6 +23,8 @@ const SETTINGS = {
   "editor.minimap.enabled": false,
   "files.insertFinalNewline": false,
 };
+/** High enough to show all problems at once. */
+const WINDOW = { width: 1280, height: 1300 };
 const FINDING = "Fifths in a row";
 const story = { more: {}, without_hints: true };
 const data = join(HOME, "code-server");
@@ -184,7 +186,7 @@ async function goThrough(window) {
   await colours(window);
   await hover(window);
   if (BICINIUM_PICTURE) {
-    await window.page.screenshot({ path: BICINIUM_PICTURE });
+    await window.page.screenshot({ path: BICINIUM_PICTURE, clip: { x: 352, y: 36, width: 926, height: 700 } });
   }
   await mend(window);
   await layOut(window);
@@ -196,7 +198,7 @@ async function goThrough(window) {
 
 const { server, address } = await start();
 const browser = await chromium.launch({ executablePath: CHROMIUM, args: ["--no-sandbox", "--disable-gpu"] });
-const page = await browser.newPage({ viewport: { width: 1280, height: 1300 } });
+const page = await browser.newPage({ viewport: WINDOW });
 try {
   story.editor = `VS Code ${version()}`;
   await page.goto(`${address}/?folder=${dirname(BICINIUM_SHEET)}`);
