@@ -7,5 +7,6 @@
 mod class;
 mod held;
 mod sheets;
+mod sublime;
 mod textmate;
 mod tree_sitter;
