@@ -63,8 +63,8 @@ fn read(text: &str, syntaxes: &SyntaxSet) -> Vec<Stretch> {
 
 /// The stretch that has these scopes, if they stand for a class.
 fn stretch(scopes: &ScopeStack, bytes: Range<usize>) -> Option<Stretch> {
-    let names = scopes.as_slice().iter().map(ToString::to_string);
-    let scope = names.filter(|name| !name.starts_with("source")).last()?;
+    let mut names = scopes.as_slice().iter().map(ToString::to_string);
+    let scope = names.rfind(|name| !name.starts_with("source"))?;
     let (_, class) = CLASSES.iter().find(|(prefix, _)| scope.starts_with(prefix))?;
     let stretch = json!({"start": bytes.start, "end": bytes.end, "class": class});
     serde_json::from_value(stretch).ok().filter(|_| !bytes.is_empty())

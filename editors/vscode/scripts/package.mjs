@@ -13,5 +13,5 @@ copyFileSync(join("..", "..", "LICENSE"), "LICENSE");
 
 const vsce = join("node_modules", "@vscode", "vsce", "vsce");
 const target = program ? ["--target", `${process.platform}-${process.arch}`] : [];
-const options = ["package", "--no-dependencies", "--allow-missing-repository", "--out", "bicinium.vsix", ...target];
+const options = ["package", "--no-dependencies", "--allow-missing-repository", "--no-rewrite-relative-links", "--out", "bicinium.vsix", ...target];
 execFileSync(process.execPath, [vsce, ...options], { stdio: "inherit" });
