@@ -8,6 +8,7 @@ mod findings;
 mod judged;
 mod kept;
 mod licensing;
+mod parallel;
 mod rulebook;
 mod snapshot;
 mod trial;
@@ -179,23 +180,37 @@ impl Sheet {
     /// Judges every block whose verdict is not known or no longer holds, and counts them.
     fn judge_all(&mut self, known: &[Option<Arc<Judged>>], are: Known) -> usize {
         let trees = self.tree.blocks().to_vec();
-        let mut judging = Judging { known, are: Known::MayHold, count: 0 };
         let mut blocks: Vec<Option<Arc<Judged>>> = vec![None; trees.len()];
         let before = (std::mem::take(&mut self.settings), std::mem::take(&mut self.definitions));
         self.definitions = self.imported();
+        let mut count = 0;
+        let known = |index: usize| known.get(index).and_then(Option::as_ref);
         for (index, tree) in trees.iter().enumerate().filter(|(_, tree)| !is_exercise(tree)) {
-            let block = judging.block(index, tree, &self.context());
+            let held = known(index).filter(|known| known.holds(tree, &self.context()));
+            count += usize::from(held.is_none());
+            let block = held.cloned().unwrap_or_else(|| self.judged(tree));
             self.learn(&block);
             blocks[index] = Some(block);
         }
-        if before.0 == self.settings && before.1 == self.definitions {
-            judging.are = are;
-        }
+        let is_same = before.0 == self.settings && before.1 == self.definitions;
+        let is_kept = is_same && are == Known::HoldsIfContextDoes;
+        let mut open = Vec::new();
         for (index, tree) in trees.iter().enumerate().filter(|(_, tree)| is_exercise(tree)) {
-            blocks[index] = Some(judging.block(index, tree, &self.context()));
+            let holds = |known: &&Arc<Judged>| is_kept || known.holds(tree, &self.context());
+            blocks[index] = known(index).filter(holds).cloned();
+            if blocks[index].is_none() {
+                open.push(index);
+            }
         }
+        count += open.len();
+        let judged = parallel::map(&open, |index| self.judged(&trees[*index]));
+        open.iter().zip(judged).for_each(|(index, block)| blocks[*index] = Some(block));
         self.blocks = blocks.into_iter().flatten().collect();
-        judging.count
+        count
+    }
+
+    fn judged(&self, tree: &Arc<BlockTree>) -> Arc<Judged> {
+        Arc::new(Judged::new(tree, &self.context()))
     }
 
     fn context(&self) -> judged::Context<'_> {
@@ -229,33 +244,6 @@ enum Known {
     MayHold,
     /// They hold if the sheet still lends what it lent.
     HoldsIfContextDoes,
-}
-
-/// Judges blocks, or finds that what is known of them holds.
-struct Judging<'a> {
-    known: &'a [Option<Arc<Judged>>],
-    are: Known,
-    count: usize,
-}
-
-impl Judging<'_> {
-    fn block(
-        &mut self,
-        index: usize,
-        tree: &Arc<BlockTree>,
-        context: &judged::Context<'_>,
-    ) -> Arc<Judged> {
-        let known = self.known.get(index).and_then(Option::as_ref);
-        match known {
-            Some(known) if self.are == Known::HoldsIfContextDoes || known.holds(tree, context) => {
-                known.clone()
-            }
-            _ => {
-                self.count += 1;
-                Arc::new(Judged::new(tree, context))
-            }
-        }
-    }
 }
 
 fn is_exercise(tree: &BlockTree) -> bool {

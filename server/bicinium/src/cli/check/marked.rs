@@ -33,6 +33,14 @@ pub(super) enum By {
 }
 
 impl By {
+    /// The same rulebooks, none of them looked up yet.
+    pub(super) fn afresh(&self) -> Self {
+        match self {
+            Self::Theirs(_) => Self::Theirs(Schools::default()),
+            Self::One(rulebook) => Self::One(rulebook.clone()),
+        }
+    }
+
     /// What a sheet is marked by.
     fn find(&mut self, sheet: &Sheet, source: &Source) -> Found {
         match self {

@@ -1,6 +1,7 @@
 //! `bicinium check`: marks sheets and tells what was found. It must not know how a sheet is judged
 //! or how each kind of report looks.
 
+mod crew;
 mod json;
 mod marked;
 mod sarif;
@@ -15,8 +16,8 @@ use super::arguments::{Check, Report};
 use super::broken::Broken;
 use super::output::Output;
 use super::school;
-use super::sources::{self, Source};
-use crate::schools::Schools;
+use super::sources;
+use crate::schools::{Disk, Schools};
 
 /// What came of marking.
 #[derive(Debug, Default)]
@@ -36,7 +37,7 @@ pub(super) fn run(options: &Check, output: &mut Output) -> io::Result<Outcome> {
         None => Ok(By::Theirs(Schools::default())),
     };
     let marking = match by {
-        Ok(by) => mark(options, by),
+        Ok(by) => mark(options, &by),
         Err(refused) => Marking {
             sheets: Vec::new(),
             rulebooks: refused.broken,
@@ -50,16 +51,20 @@ pub(super) fn run(options: &Check, output: &mut Output) -> io::Result<Outcome> {
     Ok(marking.outcome())
 }
 
-fn mark(options: &Check, mut by: By) -> Marking {
+fn mark(options: &Check, by: &By) -> Marking {
     let found = sources::find(&options.paths);
     let mut marking = Marking { complaints: found.complaints, ..Marking::default() };
-    for source in found.sources {
-        marking.take(source, &mut by);
+    for marked in crew::mark(&found.sources, by) {
+        marking.take(marked);
     }
-    if let By::Theirs(schools) = &by {
+    if matches!(by, By::Theirs(_)) {
         let files = marking.sheets.iter().flat_map(|sheet| &sheet.rulebooks);
         let files: std::collections::BTreeSet<_> = files.collect();
-        marking.rulebooks = Broken::among(schools, files);
+        let mut schools = Schools::default();
+        for file in &files {
+            schools.look_up(file, &Disk);
+        }
+        marking.rulebooks = Broken::among(&schools, files);
     }
     marking
 }
@@ -74,10 +79,9 @@ fn tell(options: &Check, marking: &Marking, output: &mut Output) -> io::Result<(
 }
 
 impl Marking {
-    /// Marks a sheet if it can be read.
-    fn take(&mut self, source: Source, by: &mut By) {
-        match source.read() {
-            Ok(text) => self.sheets.push(Marked::new(source, text, by)),
+    fn take(&mut self, marked: Result<Marked, String>) {
+        match marked {
+            Ok(sheet) => self.sheets.push(sheet),
             Err(complaint) => self.complaints.push(complaint),
         }
     }
