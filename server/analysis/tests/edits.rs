@@ -5,7 +5,7 @@
 
 use std::sync::Arc;
 
-use bicinium_analysis::sheet::Work;
+use bicinium_analysis::sheet::{TOO_LONG, Work};
 use bicinium_analysis::{Sheet, Shelf};
 use proptest::prelude::*;
 
@@ -146,6 +146,18 @@ fn inside_an_exercise_only_what_an_edit_can_influence_is_heard_again() {
             sheet.edit(at..at + 2, "B4");
         }
         assert_eq!(told(&sheet), told(&fresh(&sheet.tree().text())));
+    }
+}
+
+#[test]
+fn an_exercise_beyond_all_measure_is_told_and_not_judged() {
+    let much = format!("{}| ", "C4 ".repeat(16)).repeat(700);
+    let many = "C4 | ".repeat(5_001);
+    for row in [format!("  soprano | {much}\n"), format!("  soprano | {many}\n")] {
+        let sheet = fresh(&format!("exercise\n{row}  bass | C3 |\n"));
+        let snapshot = sheet.snapshot();
+        let told: Vec<_> = snapshot.findings().map(|located| located.finding.rule).collect();
+        assert_eq!(told, [TOO_LONG]);
     }
 }
 

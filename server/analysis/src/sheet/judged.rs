@@ -9,7 +9,7 @@ use bicinium_grammar::{BlockTree, ast};
 use bicinium_theory::Pitch;
 
 use super::rulebook::InForce;
-use super::{Import, Kept, findings, licensing, unfinished};
+use super::{Import, Kept, findings, licensing, limits, unfinished};
 use crate::finding::{Finding, Level, Mend};
 use crate::judge::{Course, Verdict};
 use crate::rulebook::{Rulebook, Rules, Shelf};
@@ -206,14 +206,16 @@ impl Judged {
     ) -> (Option<Course>, usize) {
         let settings = context.settings.with(block.settings(), &mut self.findings);
         let rulebook = self.take_rulebook(&settings, context);
-        let score = lower::exercise(block, &settings, context.definitions, &mut self.findings);
+        let mut score = lower::exercise(block, &settings, context.definitions, &mut self.findings);
+        let too_long = limits::cut(&mut score, block.head_range());
         let rules = rulebook.rules(settings.species);
         let (course, verdict, moments) = Course::after(course, &score, rules);
         let mut heard: Vec<_> =
             verdict.breaches.iter().map(|breach| findings::from_breach(&score, breach)).collect();
         licensing::apply(&score.licences, &mut heard);
         self.findings.extend(heard);
-        self.findings.extend(unfinished::finding(&score, block.head_range()));
+        let unfinished = || unfinished::finding(&score, block.head_range());
+        self.findings.extend(too_long.or_else(unfinished));
         self.needs.settings = Some(context.settings.clone());
         let names = block.rows().into_iter().filter_map(|row| match row {
             ast::Row::Voice(row) => row.cantus_name(),

@@ -5,6 +5,7 @@
 //!
 //! Standard output belongs to the protocol; whatever else there is to say goes to standard error.
 
+mod alarm;
 mod client;
 mod convert;
 mod document;

@@ -11,6 +11,7 @@ use tower_lsp::jsonrpc::{Error, Result};
 use tower_lsp::lsp_types as lsp;
 use tower_lsp::{Client, LanguageServer, async_trait};
 
+use super::alarm;
 use super::client::{Ability, ClientProfile, Delivery};
 use super::convert;
 use super::document::Judged;
@@ -34,6 +35,7 @@ impl Server {
     /// A server for this client, to which diagnostics go by way of the outbox. It has to be made
     /// within a Tokio runtime.
     pub(super) fn new(client: Client, outbox: Outbox) -> Self {
+        alarm::set(client.clone());
         let publisher = Publisher::new(move |shown: Shown| outbox.send_body(shown.message()));
         let documents = Documents::new(publisher, Refresher::new(client.clone()));
         Server { client, profile: OnceLock::new(), documents }
