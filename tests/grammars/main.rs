@@ -5,6 +5,7 @@
 //! that every token gets the class that belongs to it.
 
 mod class;
+mod configured;
 mod held;
 mod sheets;
 mod sublime;
