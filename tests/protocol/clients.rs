@@ -24,12 +24,27 @@ struct Expected {
 }
 
 const WATCH: &str = "client/registerCapability";
+const SETTINGS: &str = "workspace/configuration";
 
 const CLIENTS: [Expected; 8] = [
     // It counts bytes and says so in its options, though the protocol knows no such way.
     expected("ale-3.3", Encoding::Utf8, Delivery::Push, "plaintext", "changes", &[]),
-    expected("eglot-1.9", Encoding::Utf16, Delivery::Push, "markdown", "documentChanges", &[WATCH]),
-    expected("kak-lsp-22", Encoding::Utf8, Delivery::Push, "markdown", "documentChanges", &[]),
+    expected(
+        "eglot-1.9",
+        Encoding::Utf16,
+        Delivery::Push,
+        "markdown",
+        "documentChanges",
+        &[WATCH, SETTINGS],
+    ),
+    expected(
+        "kak-lsp-22",
+        Encoding::Utf8,
+        Delivery::Push,
+        "markdown",
+        "documentChanges",
+        &[SETTINGS],
+    ),
     expected("kate-22.12", Encoding::Utf16, Delivery::Push, "markdown", "changes", &[]),
     expected(
         "lsp-mode-8.0",
@@ -37,17 +52,17 @@ const CLIENTS: [Expected; 8] = [
         Delivery::Push,
         "markdown",
         "documentChanges",
-        &[WATCH],
+        &[WATCH, SETTINGS],
     ),
     expected("neovim-0.7", Encoding::Utf16, Delivery::Push, "markdown", "changes", &[]),
-    expected("neovim-0.11", Encoding::Utf8, Delivery::Pull, "markdown", "changes", &[]),
+    expected("neovim-0.11", Encoding::Utf8, Delivery::Pull, "markdown", "changes", &[SETTINGS]),
     expected(
         "vs-code-1.139",
         Encoding::Utf16,
         Delivery::Pull,
         "markdown",
         "documentChanges",
-        &[WATCH],
+        &[WATCH, SETTINGS],
     ),
 ];
 
@@ -124,7 +139,8 @@ fn is_offered_what_it_understands(offer: &Value, announced: &Value, expected: &E
 fn is_asked_what_it_can_answer(client: &mut Client, expected: &Expected) {
     for method in expected.asked {
         let asked = client.wait_for(|it| it["method"] == *method);
-        client.send(&json!({"jsonrpc": "2.0", "id": asked["id"], "result": null}));
+        let answer = if *method == SETTINGS { json!([null]) } else { Value::Null };
+        client.send(&json!({"jsonrpc": "2.0", "id": asked["id"], "result": answer}));
     }
 }
 

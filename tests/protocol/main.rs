@@ -13,6 +13,7 @@ mod questions;
 mod recordings;
 mod refactorings;
 mod schools;
+mod settings;
 mod sheets;
 mod uses;
 mod waiting;

@@ -98,4 +98,11 @@ impl Shelf {
         self.bound = Some(rulebook);
         self
     }
+
+    /// The shelf on which another rulebook holds where a sheet names none.
+    #[must_use]
+    pub fn with_default(mut self, rulebook: Arc<Rulebook>) -> Self {
+        self.default = rulebook;
+        self
+    }
 }

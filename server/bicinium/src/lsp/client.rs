@@ -7,11 +7,11 @@ use std::collections::BTreeSet;
 
 use tower_lsp::lsp_types as lsp;
 
-use super::rule_pages::RulePages;
+use super::settings::InForce;
 use super::text::Encoding;
 
 /// A client, as far as the server treats clients differently.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone)]
 pub(super) struct ClientProfile {
     /// The unit of columns: UTF-8 if the client offers it, since that costs nothing; otherwise
     /// UTF-16, or UTF-32 if that is all it offers.
@@ -22,8 +22,8 @@ pub(super) struct ClientProfile {
     pub(super) delivery: Delivery,
     /// In what form texts are shown.
     pub(super) markup: Markup,
-    /// Where the links of diagnostics lead.
-    pub(super) rule_pages: RulePages,
+    /// What the user has set; unlike all else here it may change.
+    pub(super) settings: InForce,
     abilities: BTreeSet<Ability>,
 }
 
@@ -71,6 +71,12 @@ pub(super) enum Ability {
     WatchedFiles,
     /// Asks for diagnostics again if it is told that they may have changed.
     DiagnosticRefresh,
+    /// Tells what the user has set if it is asked.
+    Configuration,
+    /// Tells about changed settings if it is asked to.
+    ConfigurationNotice,
+    /// Shows how far something has come that takes a while.
+    Progress,
 }
 
 impl ClientProfile {
@@ -82,7 +88,7 @@ impl ClientProfile {
             negotiation: offered.map_or(Negotiation::Silent, |_| Negotiation::Offered),
             delivery: delivery(announced),
             markup: hover_markup(announced).unwrap_or(Markup::Plain),
-            rule_pages: RulePages::default(),
+            settings: InForce::default(),
             abilities: abilities(announced),
         }
     }
@@ -91,7 +97,13 @@ impl ClientProfile {
     #[must_use]
     pub(super) fn with_options(self, options: Option<&serde_json::Value>) -> Self {
         let encoding = self.counted(options);
-        ClientProfile { rule_pages: RulePages::new(options), encoding, ..self }
+        ClientProfile { encoding, ..self }
+    }
+
+    /// The same with settings that others may change.
+    #[must_use]
+    pub(super) fn with_settings(self, settings: InForce) -> Self {
+        ClientProfile { settings, ..self }
     }
 
     /// The unit of columns, given that a client that has offered none may say in its options that
@@ -138,6 +150,7 @@ fn abilities(announced: &lsp::ClientCapabilities) -> BTreeSet<Ability> {
     let workspace = announced.workspace.as_ref();
     let edit = workspace.and_then(|it| it.workspace_edit.as_ref());
     let watch = workspace.and_then(|it| it.did_change_watched_files.as_ref());
+    let notice = workspace.and_then(|it| it.did_change_configuration.as_ref());
     let pull = workspace.and_then(|it| it.diagnostic.as_ref());
     let told = [
         (Ability::RelatedInformation, publish.and_then(|it| it.related_information)),
@@ -146,6 +159,9 @@ fn abilities(announced: &lsp::ClientCapabilities) -> BTreeSet<Ability> {
         (Ability::CodeActionLiterals, action.map(|it| it.code_action_literal_support.is_some())),
         (Ability::DocumentChanges, edit.and_then(|it| it.document_changes)),
         (Ability::WatchedFiles, watch.and_then(|it| it.dynamic_registration)),
+        (Ability::Configuration, workspace.and_then(|it| it.configuration)),
+        (Ability::ConfigurationNotice, notice.and_then(|it| it.dynamic_registration)),
+        (Ability::Progress, announced.window.as_ref().and_then(|it| it.work_done_progress)),
         (Ability::DiagnosticRefresh, pull.and_then(|it| it.refresh_support)),
     ];
     told.into_iter().filter(|&(_, told)| told == Some(true)).map(|(ability, _)| ability).collect()

@@ -44,6 +44,8 @@ pub(super) enum Order {
     Take(State),
     /// To look again at what another sheet lends.
     LookUp(Url),
+    /// To judge everything anew.
+    BeginAnew,
     /// To tell what is thought of the present state.
     Tell(oneshot::Sender<Judged>),
 }
@@ -86,6 +88,11 @@ impl Document {
     /// Says that another sheet has changed, from which this one may take something.
     pub(super) fn look_up(&self, other: &Url) {
         self.order(Order::LookUp(other.clone()));
+    }
+
+    /// Says that something has changed that every sheet depends on.
+    pub(super) fn begin_anew(&self) {
+        self.order(Order::BeginAnew);
     }
 
     fn order(&self, order: Order) {

@@ -16,7 +16,9 @@ use super::document::{Document, Judged};
 use super::library::{Borrower, Library};
 use super::publisher::{Notice, Opening, Publisher};
 use super::refresher::Refresher;
+use super::roots::Roots;
 use super::rulebooks::{Rulebooks, is_rulebook};
+use super::settings::InForce;
 use super::text::{Encoding, Text};
 use super::worker::{Cause, Settled, Worker};
 
@@ -26,6 +28,7 @@ pub(super) struct Documents {
     refresher: Refresher,
     library: Library,
     rulebooks: Rulebooks,
+    roots: Roots,
     open: Mutex<Open>,
 }
 
@@ -39,10 +42,15 @@ struct Open {
 impl Documents {
     /// No document yet; what is found in those to come goes to `publisher`, or the client is told
     /// through `refresher` to ask again.
-    pub(super) fn new(publisher: Publisher, refresher: Refresher) -> Self {
+    pub(super) fn new(
+        publisher: Publisher,
+        refresher: Refresher,
+        settings: InForce,
+        roots: Roots,
+    ) -> Self {
         let library = Library::default();
-        let rulebooks = Rulebooks::new(library.clone(), publisher.clone());
-        Documents { publisher, refresher, library, rulebooks, open: Mutex::default() }
+        let rulebooks = Rulebooks::new(library.clone(), publisher.clone(), settings);
+        Documents { publisher, refresher, library, rulebooks, roots, open: Mutex::default() }
     }
 
     /// Opens a document; one that is open already begins anew.
@@ -107,6 +115,16 @@ impl Documents {
     /// Says that a file that may not be open has changed on disk.
     pub(super) fn file_changed(&self, uri: &Url, client: &ClientProfile) {
         self.look_up(&self.lock(), uri, client.encoding);
+    }
+
+    /// Judges all open documents anew: what was set has changed.
+    pub(super) fn begin_anew(&self) {
+        self.lock().sheets.values().for_each(Document::begin_anew);
+    }
+
+    /// Why a rulebook cannot hold where a sheet names none; `None` if it may be that it can.
+    pub(super) fn refuses_rulebook(&self, name: &str) -> Option<String> {
+        self.rulebooks.refusal(name, &self.roots.folders())
     }
 
     /// What is thought of a document as it is now; `None` if it is not open.

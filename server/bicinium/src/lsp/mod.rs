@@ -7,6 +7,7 @@
 
 mod alarm;
 mod client;
+mod configuration;
 mod convert;
 mod document;
 mod documents;
@@ -15,9 +16,11 @@ mod newer;
 mod publisher;
 mod refresher;
 mod rendered;
+mod roots;
 mod rule_pages;
 mod rulebooks;
 mod server;
+mod settings;
 mod shown;
 mod text;
 mod transport;

@@ -4,16 +4,12 @@
 //! It must not know what a page says.
 
 use bicinium_analysis::rules::{self, Entry};
-use serde_json::Value;
 use tower_lsp::lsp_types::Url;
 
 use crate::features::{page, section};
 
 /// The scheme of the addresses whose text the server gives.
 pub(super) const SCHEME: &str = "bicinium";
-
-/// The name of the option that says where the pages are.
-const OPTION: &str = "rulePages";
 
 /// Where the pages of the rules are.
 #[derive(Debug, Clone, Default, PartialEq, Eq)]
@@ -26,11 +22,13 @@ pub(super) enum RulePages {
 }
 
 impl RulePages {
-    /// Reads the options of a client; what does not name a place on the web or on disk is passed
-    /// over.
-    pub(super) fn new(options: Option<&Value>) -> Self {
-        let base = options.and_then(|options| options.get(OPTION)).and_then(Value::as_str);
-        base.and_then(folder).map_or(Self::Served, Self::Below)
+    /// The pages below an address, or the server's own if it is empty; `None` if it names no place
+    /// on the web or on disk.
+    pub(super) fn at(address: &str) -> Option<Self> {
+        if address.trim().is_empty() {
+            return Some(Self::Served);
+        }
+        folder(address).map(Self::Below)
     }
 
     /// The address of the page of a rule; `None` for findings that have no page.
@@ -62,26 +60,20 @@ fn folder(base: &str) -> Option<Url> {
 
 #[cfg(test)]
 mod tests {
-    use serde_json::{Value, json};
     use tower_lsp::lsp_types::Url;
 
     use super::{RulePages, text};
 
-    fn address(options: &Value) -> String {
-        let pages = RulePages::new(Some(options));
-        pages.address("crossing").unwrap().to_string()
+    fn address(base: &str) -> Option<String> {
+        let pages = RulePages::at(base)?;
+        pages.address("crossing").map(|page| page.to_string())
     }
 
     #[test]
     fn the_server_answers_for_pages_that_nobody_else_has() {
-        for options in [
-            Value::Null,
-            json!({}),
-            json!({"rulePages": 3}),
-            json!({"rulePages": "pages"}),
-            json!({"rulePages": "javascript:alert(1)"}),
-        ] {
-            assert_eq!(address(&options), "bicinium:/rules/crossing", "{options}");
+        assert_eq!(address("").as_deref(), Some("bicinium:/rules/crossing"));
+        for base in ["pages", "javascript:alert(1)", "http://school.example"] {
+            assert_eq!(address(base), None, "{base}");
         }
     }
 
@@ -93,7 +85,7 @@ mod tests {
             ("https://school.example", "https://school.example/crossing.html"),
             ("file:///home/teacher/pages", "file:///home/teacher/pages/crossing.html"),
         ] {
-            assert_eq!(address(&json!({"rulePages": base})), page);
+            assert_eq!(address(base).as_deref(), Some(page));
         }
     }
 

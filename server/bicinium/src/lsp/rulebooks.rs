@@ -15,9 +15,13 @@ use tower_lsp::lsp_types::{PublishDiagnosticsParams, Url};
 use super::convert;
 use super::library::Library;
 use super::publisher::{Notice, Publisher};
+use super::settings::InForce;
 use super::shown::Shown;
 use super::text::Encoding;
-use crate::schools::Schools;
+use crate::schools::{Schools, find};
+
+/// The name of any sheet.
+const SHEET: &str = "any.bicinium";
 
 /// Whether a document is no sheet, but may hold a rulebook.
 pub(super) fn is_rulebook(uri: &Url) -> bool {
@@ -29,6 +33,7 @@ pub(super) fn is_rulebook(uri: &Url) -> bool {
 pub(super) struct Rulebooks {
     library: Library,
     publisher: Publisher,
+    settings: InForce,
     state: Arc<Mutex<State>>,
 }
 
@@ -49,8 +54,8 @@ struct State {
 impl Rulebooks {
     /// No rulebook yet; texts on screen come from the library, and what is wrong goes to the
     /// publisher.
-    pub(super) fn new(library: Library, publisher: Publisher) -> Self {
-        Rulebooks { library, publisher, state: Arc::default() }
+    pub(super) fn new(library: Library, publisher: Publisher, settings: InForce) -> Self {
+        Rulebooks { library, publisher, settings, state: Arc::default() }
     }
 
     /// A sheet as one that names rulebooks.
@@ -93,7 +98,28 @@ impl Rulebooks {
         let found = state.schools.find(names, sheet.as_deref(), &self.library);
         state.under_sheets.insert(reader.id, found.files);
         self.tell(&mut state, reader.encoding);
-        found.shelf
+        let settings = self.settings.now();
+        let default = settings.rulebook.as_ref().and_then(|name| found.shelf.get(name)).cloned();
+        match default {
+            Some(default) => Arc::new(Shelf::clone(&found.shelf).with_default(default)),
+            None => found.shelf,
+        }
+    }
+
+    /// The rulebooks that a sheet names, and the one that holds where it names none.
+    fn names(&self, sheet: &Sheet) -> BTreeSet<String> {
+        let default = self.settings.now().rulebook.clone();
+        sheet.rulebooks().into_iter().chain(default).collect()
+    }
+
+    /// Why a rulebook cannot hold where a sheet names none, if it is known that it cannot: there is
+    /// none of this name, seen from any of the folders.
+    pub(super) fn refusal(&self, name: &str, folders: &[PathBuf]) -> Option<String> {
+        let is_built_in = Shelf::default().get(name).is_some();
+        // What is found from a folder is what is found from a sheet in it.
+        let is_found = |folder: &PathBuf| find(name, &folder.join(SHEET), &self.library).is_some();
+        let is_known = is_built_in || folders.is_empty() || folders.iter().any(is_found);
+        (!is_known).then(|| format!("There is no rulebook {name} in the folders that are open."))
     }
 
     fn leave(&self, reader: &Reader) {
@@ -152,7 +178,7 @@ pub(super) struct Reader {
 impl Reader {
     /// Gives the sheet what it asks for, if it asks for something else than before.
     pub(super) fn shelve(&mut self, sheet: &mut Sheet) {
-        let names = sheet.rulebooks();
+        let names = self.rulebooks.names(sheet);
         if self.asked.as_ref() != Some(&names) {
             sheet.shelve(self.rulebooks.find(self, &names));
             self.asked = Some(names);

@@ -12,14 +12,17 @@ use tower_lsp::lsp_types as lsp;
 use tower_lsp::{Client, LanguageServer, async_trait};
 
 use super::alarm;
-use super::client::{Ability, ClientProfile, Delivery};
+use super::client::{ClientProfile, Delivery};
+use super::configuration::Configuration;
 use super::convert;
 use super::document::Judged;
 use super::documents::Documents;
 use super::newer::{TextDocumentContentParams, TextDocumentContentResult};
 use super::publisher::Publisher;
 use super::refresher::Refresher;
+use super::roots::Roots;
 use super::rule_pages;
+use super::settings::InForce;
 use super::shown::Shown;
 use super::transport::Outbox;
 use super::watch::watch;
@@ -28,7 +31,10 @@ use super::watch::watch;
 pub(super) struct Server {
     client: Client,
     profile: OnceLock<Arc<ClientProfile>>,
-    documents: Documents,
+    documents: Arc<Documents>,
+    settings: InForce,
+    roots: Roots,
+    configuration: Configuration,
 }
 
 impl Server {
@@ -37,8 +43,12 @@ impl Server {
     pub(super) fn new(client: Client, outbox: Outbox) -> Self {
         alarm::set(client.clone());
         let publisher = Publisher::new(move |shown: Shown| outbox.send_body(shown.message()));
-        let documents = Documents::new(publisher, Refresher::new(client.clone()));
-        Server { client, profile: OnceLock::new(), documents }
+        let (settings, roots) = (InForce::default(), Roots::default());
+        let refresher = Refresher::new(client.clone());
+        let documents = Documents::new(publisher, refresher, settings.clone(), roots.clone());
+        let documents = Arc::new(documents);
+        let configuration = Configuration::new(client.clone(), settings.clone(), documents.clone());
+        Server { client, profile: OnceLock::new(), documents, settings, roots, configuration }
     }
 
     /// The text behind an address of the server's own.
@@ -63,14 +73,16 @@ impl Server {
 impl LanguageServer for Server {
     async fn initialize(&self, params: lsp::InitializeParams) -> Result<lsp::InitializeResult> {
         let options = params.initialization_options.as_ref();
-        let announced = Arc::new(ClientProfile::new(&params.capabilities).with_options(options));
+        self.roots.begin(&params);
+        self.configuration.greet(options);
+        let profile = ClientProfile::new(&params.capabilities).with_options(options);
+        let announced = Arc::new(profile.with_settings(self.settings.clone()));
         Ok(convert::offer::offer(self.profile.get_or_init(|| announced)))
     }
 
     async fn initialized(&self, _: lsp::InitializedParams) {
-        if self.profile().can(Ability::WatchedFiles) {
-            tokio::spawn(watch(self.client.clone()));
-        }
+        tokio::spawn(watch(self.client.clone(), self.profile()));
+        self.configuration.begin(&self.profile());
     }
 
     async fn shutdown(&self) -> Result<()> {
@@ -98,7 +110,13 @@ impl LanguageServer for Server {
         params.changes.iter().for_each(|change| self.documents.file_changed(&change.uri, &client));
     }
 
-    async fn did_change_configuration(&self, _: lsp::DidChangeConfigurationParams) {}
+    async fn did_change_configuration(&self, params: lsp::DidChangeConfigurationParams) {
+        self.configuration.changed(params.settings, &self.profile());
+    }
+
+    async fn did_change_workspace_folders(&self, params: lsp::DidChangeWorkspaceFoldersParams) {
+        self.roots.change(&params.event);
+    }
 
     async fn hover(&self, params: lsp::HoverParams) -> Result<Option<lsp::Hover>> {
         let at = params.text_document_position_params;

@@ -75,6 +75,10 @@ impl Worker {
             match order {
                 Order::Take(state) => self.take(state),
                 Order::LookUp(other) => self.look_up(&other),
+                Order::BeginAnew => {
+                    self.sheet = None;
+                    self.news = self.news.max(Some(Cause::Others));
+                }
                 Order::Tell(answer) if answer.is_closed() => {}
                 Order::Tell(answer) => {
                     let _ = self.judged().map(|judged| answer.send(judged));

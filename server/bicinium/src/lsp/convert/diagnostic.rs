@@ -128,7 +128,7 @@ fn severity(finding: &Finding) -> lsp::DiagnosticSeverity {
 
 /// Where the rule is explained, for clients that show it.
 fn description(finding: &Finding, client: &ClientProfile) -> Option<lsp::CodeDescription> {
-    let page = client.rule_pages.address(finding.rule);
+    let page = client.settings.now().rule_pages.address(finding.rule);
     let href = page.filter(|_| client.can(Ability::CodeDescription))?;
     Some(lsp::CodeDescription { href })
 }

@@ -31,7 +31,19 @@ fn capabilities(client: &ClientProfile) -> lsp::ServerCapabilities {
         code_action_provider: code_actions(client),
         document_formatting_provider: Some(lsp::OneOf::Left(true)),
         diagnostic_provider: diagnostics(client),
+        workspace: Some(workspace()),
         ..lsp::ServerCapabilities::default()
+    }
+}
+
+/// Folders may be added and removed while the server runs.
+fn workspace() -> lsp::WorkspaceServerCapabilities {
+    lsp::WorkspaceServerCapabilities {
+        workspace_folders: Some(lsp::WorkspaceFoldersServerCapabilities {
+            supported: Some(true),
+            change_notifications: Some(lsp::OneOf::Left(true)),
+        }),
+        file_operations: None,
     }
 }
 

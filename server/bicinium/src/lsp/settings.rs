@@ -1,0 +1,227 @@
+//! What the user has set for the server: read from whatever the client sends, one value after the
+//! other. A bad value is told in words, and what held before goes on to hold.
+//!
+//! It must not know how settings reach the server.
+
+use std::collections::BTreeSet;
+use std::sync::{Arc, PoisonError, RwLock};
+
+use serde_json::{Map, Value};
+
+use super::rule_pages::RulePages;
+
+/// The name under which editors keep the settings.
+pub(super) const SECTION: &str = "bicinium";
+
+/// All settings.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub(super) struct Settings {
+    /// The rulebook of sheets that name none: a name or a path; `None` for the built-in default.
+    pub(super) rulebook: Option<String>,
+    /// The hints that are shown.
+    pub(super) hints: BTreeSet<Hint>,
+    /// Where the links of diagnostics lead.
+    pub(super) rule_pages: RulePages,
+}
+
+/// A kind of hint between the notes.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub(super) enum Hint {
+    /// The interval between the voices.
+    Intervals,
+    /// The harmony of a bar.
+    Harmonies,
+    /// The figure of a suspension.
+    Suspensions,
+}
+
+impl Hint {
+    const ALL: [(&'static str, Self); 3] = [
+        ("intervals", Self::Intervals),
+        ("harmonies", Self::Harmonies),
+        ("suspensions", Self::Suspensions),
+    ];
+}
+
+impl Default for Settings {
+    fn default() -> Self {
+        let hints = Hint::ALL.into_iter().map(|(_, hint)| hint).collect();
+        Settings { rulebook: None, hints, rule_pages: RulePages::default() }
+    }
+}
+
+impl Settings {
+    /// The settings with what a client says, and what is wrong with it. What is not said stays, what
+    /// is null goes back to its default. Names that mean nothing here are left alone: clients send
+    /// settings of their own along.
+    pub(super) fn with(&self, said: &Value) -> (Self, Vec<String>) {
+        let mut reader = Reading { settings: self.clone(), complaints: Vec::new() };
+        match said.get(SECTION).unwrap_or(said) {
+            Value::Object(said) => reader.read(said),
+            Value::Null => {}
+            Value::Array(said) if said.is_empty() => {}
+            other => reader.complain(format!("The settings cannot be read: {other}.")),
+        }
+        (reader.settings, reader.complaints)
+    }
+}
+
+struct Reading {
+    settings: Settings,
+    complaints: Vec<String>,
+}
+
+impl Reading {
+    fn read(&mut self, said: &Map<String, Value>) {
+        for (name, value) in said {
+            match name.as_str() {
+                "rulebook" => self.read_rulebook(value),
+                "hints" => self.read_hints(value),
+                "rulePages" => self.read_rule_pages(value),
+                _ => {}
+            }
+        }
+    }
+
+    fn read_rulebook(&mut self, value: &Value) {
+        match value {
+            Value::Null => self.settings.rulebook = None,
+            Value::String(name) if name.trim().is_empty() => self.settings.rulebook = None,
+            Value::String(name) => self.settings.rulebook = Some(name.trim().to_owned()),
+            other => self.complain(format!(
+                "The setting `rulebook` is to be the name of a rulebook, such as \"modal\", not {other}."
+            )),
+        }
+    }
+
+    fn read_hints(&mut self, value: &Value) {
+        match value {
+            Value::Null => self.settings.hints = Settings::default().hints,
+            Value::Bool(is_on) => {
+                Hint::ALL.into_iter().for_each(|(_, hint)| self.switch(hint, *is_on));
+            }
+            Value::Object(said) => {
+                said.iter().for_each(|(name, value)| self.read_hint(name, value))
+            }
+            other => self.complain(format!(
+                "The setting `hints` is to be true, false or an answer for each kind, not {other}."
+            )),
+        }
+    }
+
+    fn read_hint(&mut self, name: &str, value: &Value) {
+        let known = Hint::ALL.into_iter().find(|(known, _)| *known == name);
+        match (known, value) {
+            (Some((_, hint)), Value::Bool(is_on)) => self.switch(hint, *is_on),
+            (Some((_, hint)), Value::Null) => self.switch(hint, true),
+            (Some(_), other) => self.complain(format!(
+                "The setting `hints.{name}` is to be true or false, not {other}."
+            )),
+            (None, _) => {
+                let names = Hint::ALL.map(|(name, _)| name).join(", ");
+                self.complain(format!("There are no hints called `{name}`. There are {names}."));
+            }
+        }
+    }
+
+    fn read_rule_pages(&mut self, value: &Value) {
+        let pages = match value {
+            Value::Null => Some(RulePages::default()),
+            Value::String(address) => RulePages::at(address),
+            _ => None,
+        };
+        match pages {
+            Some(pages) => self.settings.rule_pages = pages,
+            None => self.complain(format!(
+                "The setting `rulePages` is to be an address that begins with https: or file:, not {value}."
+            )),
+        }
+    }
+
+    fn switch(&mut self, hint: Hint, is_on: bool) {
+        if is_on {
+            self.settings.hints.insert(hint);
+        } else {
+            self.settings.hints.remove(&hint);
+        }
+    }
+
+    fn complain(&mut self, what: String) {
+        self.complaints.push(format!("{what} What was set before still holds."));
+    }
+}
+
+/// The settings in force. Copies are the same.
+#[derive(Debug, Clone, Default)]
+pub(super) struct InForce {
+    settings: Arc<RwLock<Arc<Settings>>>,
+}
+
+impl InForce {
+    /// The settings as they are now.
+    pub(super) fn now(&self) -> Arc<Settings> {
+        self.settings.read().unwrap_or_else(PoisonError::into_inner).clone()
+    }
+
+    /// Puts others in force; whether they differ from those before.
+    pub(super) fn put(&self, settings: Settings) -> bool {
+        let mut held = self.settings.write().unwrap_or_else(PoisonError::into_inner);
+        let is_new = **held != settings;
+        *held = Arc::new(settings);
+        is_new
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use serde_json::{Value, json};
+
+    use super::{Hint, Settings};
+
+    fn read(said: &Value) -> (Settings, Vec<String>) {
+        Settings::default().with(said)
+    }
+
+    #[test]
+    fn good_values_are_taken_by_themselves_or_below_the_name_of_the_program() {
+        for said in [json!({"rulebook": "modal"}), json!({"bicinium": {"rulebook": " modal "}})] {
+            let (settings, complaints) = read(&said);
+            assert_eq!(settings.rulebook.as_deref(), Some("modal"));
+            assert_eq!(complaints, Vec::<String>::new());
+        }
+    }
+
+    #[test]
+    fn nothing_is_said_by_nothing() {
+        for said in [json!(null), json!([]), json!({}), json!({"trace": 7, "columns": "bytes"})] {
+            assert_eq!(read(&said), (Settings::default(), Vec::new()));
+        }
+    }
+
+    #[test]
+    fn hints_are_switched_all_together_or_kind_by_kind() {
+        assert!(read(&json!({"hints": false})).0.hints.is_empty());
+        let (settings, _) = read(&json!({"hints": {"harmonies": false}}));
+        assert!(!settings.hints.contains(&Hint::Harmonies));
+        assert!(settings.hints.contains(&Hint::Intervals));
+        let (again, _) = settings.with(&json!({"hints": null}));
+        assert_eq!(again, Settings::default());
+    }
+
+    #[test]
+    fn a_bad_value_is_told_and_the_old_one_kept() {
+        let (old, _) = read(&json!({"rulebook": "modal", "hints": {"intervals": false}}));
+        for (said, name) in [
+            (json!({"rulebook": 3}), "`rulebook`"),
+            (json!({"hints": "some"}), "`hints`"),
+            (json!({"hints": {"intervals": "no"}}), "`hints.intervals`"),
+            (json!({"hints": {"chords": true}}), "`chords`"),
+            (json!({"rulePages": "javascript:alert(1)"}), "`rulePages`"),
+            (json!("modal"), "modal"),
+        ] {
+            let (new, complaints) = old.with(&said);
+            assert_eq!(new, old, "{said}");
+            assert!(complaints.len() == 1 && complaints[0].contains(name), "{complaints:?}");
+        }
+    }
+}
