@@ -53,12 +53,12 @@ impl Configuration {
     }
 
     /// Takes what has changed, or asks for it where the client can be asked.
-    pub(super) fn changed(&self, said: Value, profile: &ClientProfile) {
+    pub(super) fn changed(&self, said: &Value, profile: &ClientProfile) {
         let (this, can_ask) = (self.clone(), profile.can(Ability::Configuration));
         if can_ask {
             tokio::spawn(async move { this.ask().await });
         } else {
-            let complaints = self.take(&said);
+            let complaints = self.take(said);
             tokio::spawn(async move { this.tell(complaints).await });
         }
     }

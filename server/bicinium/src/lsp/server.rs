@@ -111,7 +111,7 @@ impl LanguageServer for Server {
     }
 
     async fn did_change_configuration(&self, params: lsp::DidChangeConfigurationParams) {
-        self.configuration.changed(params.settings, &self.profile());
+        self.configuration.changed(&params.settings, &self.profile());
     }
 
     async fn did_change_workspace_folders(&self, params: lsp::DidChangeWorkspaceFoldersParams) {

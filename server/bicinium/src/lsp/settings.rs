@@ -88,7 +88,7 @@ impl Reading {
             Value::Null => self.settings.rulebook = None,
             Value::String(name) if name.trim().is_empty() => self.settings.rulebook = None,
             Value::String(name) => self.settings.rulebook = Some(name.trim().to_owned()),
-            other => self.complain(format!(
+            other => self.complain(&format!(
                 "The setting `rulebook` is to be the name of a rulebook, such as \"modal\", not {other}."
             )),
         }
@@ -98,12 +98,16 @@ impl Reading {
         match value {
             Value::Null => self.settings.hints = Settings::default().hints,
             Value::Bool(is_on) => {
-                Hint::ALL.into_iter().for_each(|(_, hint)| self.switch(hint, *is_on));
+                for (_, hint) in Hint::ALL {
+                    self.switch(hint, *is_on);
+                }
             }
             Value::Object(said) => {
-                said.iter().for_each(|(name, value)| self.read_hint(name, value))
+                for (name, value) in said {
+                    self.read_hint(name, value);
+                }
             }
-            other => self.complain(format!(
+            other => self.complain(&format!(
                 "The setting `hints` is to be true, false or an answer for each kind, not {other}."
             )),
         }
@@ -114,12 +118,12 @@ impl Reading {
         match (known, value) {
             (Some((_, hint)), Value::Bool(is_on)) => self.switch(hint, *is_on),
             (Some((_, hint)), Value::Null) => self.switch(hint, true),
-            (Some(_), other) => self.complain(format!(
+            (Some(_), other) => self.complain(&format!(
                 "The setting `hints.{name}` is to be true or false, not {other}."
             )),
             (None, _) => {
                 let names = Hint::ALL.map(|(name, _)| name).join(", ");
-                self.complain(format!("There are no hints called `{name}`. There are {names}."));
+                self.complain(&format!("There are no hints called `{name}`. There are {names}."));
             }
         }
     }
@@ -132,7 +136,7 @@ impl Reading {
         };
         match pages {
             Some(pages) => self.settings.rule_pages = pages,
-            None => self.complain(format!(
+            None => self.complain(&format!(
                 "The setting `rulePages` is to be an address that begins with https: or file:, not {value}."
             )),
         }
@@ -146,7 +150,7 @@ impl Reading {
         }
     }
 
-    fn complain(&mut self, what: String) {
+    fn complain(&mut self, what: &str) {
         self.complaints.push(format!("{what} What was set before still holds."));
     }
 }
