@@ -60,7 +60,7 @@ impl Settings {
             Value::Object(said) => reader.read(said),
             Value::Null => {}
             Value::Array(said) if said.is_empty() => {}
-            other => reader.complain(format!("The settings cannot be read: {other}.")),
+            other => reader.complain(&format!("The settings cannot be read: {other}.")),
         }
         (reader.settings, reader.complaints)
     }
