@@ -17,3 +17,4 @@ mod settings;
 mod sheets;
 mod uses;
 mod waiting;
+mod workspace;

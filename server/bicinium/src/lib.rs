@@ -5,6 +5,7 @@
 pub mod cli;
 pub mod disk;
 pub mod features;
+pub mod folders;
 pub mod library;
 pub mod lsp;
 pub mod recording;

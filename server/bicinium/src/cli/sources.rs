@@ -1,17 +1,12 @@
 //! The sheets that are meant by the paths of a command line. It must not know what is done with
 //! them.
 
-use std::ffi::OsStr;
 use std::io::Read;
 use std::path::{Path, PathBuf};
 
-use ignore::WalkBuilder;
-
 use crate::disk;
+use crate::folders;
 use crate::library::ITSELF;
-
-/// The ending of the names of sheets.
-const EXTENSION: &str = "bicinium";
 
 /// Where a sheet comes from.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -104,12 +99,9 @@ impl Found {
     }
 
     fn search(&mut self, folder: &Path) {
-        let walk =
-            WalkBuilder::new(folder).require_git(false).sort_by_file_name(OsStr::cmp).build();
-        for entry in walk {
-            match entry {
-                Ok(entry) if is_sheet(entry.path()) => self.add(file(entry.path())),
-                Ok(_) => {}
+        for sheet in folders::sheets(folder) {
+            match sheet {
+                Ok(path) => self.add(file(&path)),
                 Err(error) => {
                     self.complaints.push(format!("A folder cannot be searched: {error}."));
                 }
@@ -122,10 +114,6 @@ impl Found {
             self.sources.push(source);
         }
     }
-}
-
-fn is_sheet(path: &Path) -> bool {
-    path.extension() == Some(OsStr::new(EXTENSION)) && path.is_file()
 }
 
 /// A file that was found, without the dot of the current folder.

@@ -20,6 +20,7 @@ use super::roots::Roots;
 use super::rulebooks::{Rulebooks, is_rulebook};
 use super::settings::InForce;
 use super::text::{Encoding, Text};
+use super::unopened::Unopened;
 use super::worker::{Cause, Settled, Worker};
 
 /// All open documents of a client.
@@ -29,6 +30,7 @@ pub(super) struct Documents {
     library: Library,
     rulebooks: Rulebooks,
     roots: Roots,
+    unopened: Unopened,
     open: Mutex<Open>,
 }
 
@@ -50,7 +52,9 @@ impl Documents {
     ) -> Self {
         let library = Library::default();
         let rulebooks = Rulebooks::new(library.clone(), publisher.clone(), settings);
-        Documents { publisher, refresher, library, rulebooks, roots, open: Mutex::default() }
+        let unopened = Unopened::new(library.clone(), rulebooks.clone());
+        let open = Mutex::default();
+        Documents { publisher, refresher, library, rulebooks, roots, unopened, open }
     }
 
     /// Opens a document; one that is open already begins anew.
@@ -119,12 +123,24 @@ impl Documents {
 
     /// Judges all open documents anew: what was set has changed.
     pub(super) fn begin_anew(&self) {
+        self.unopened.forget();
         self.lock().sheets.values().for_each(Document::begin_anew);
     }
 
     /// Why a rulebook cannot hold where a sheet names none; `None` if it may be that it can.
     pub(super) fn refuses_rulebook(&self, name: &str) -> Option<String> {
         self.rulebooks.refusal(name, &self.roots.folders())
+    }
+
+    /// What is thought of every document that is open.
+    pub(super) fn ask_all(&self) -> Vec<(Url, oneshot::Receiver<Judged>)> {
+        let open = self.lock();
+        open.sheets.iter().map(|(uri, sheet)| (uri.clone(), sheet.ask())).collect()
+    }
+
+    /// The sheets that are not open.
+    pub(super) fn unopened(&self) -> Unopened {
+        self.unopened.clone()
     }
 
     /// What is thought of a document as it is now; `None` if it is not open.

@@ -89,6 +89,11 @@ impl Borrower {
         self.loans.renew(sheet, is_meant, &|path| self.read(path))
     }
 
+    /// Borrows anew all that is borrowed.
+    pub(super) fn borrow_all_again(&self, sheet: &mut Sheet) {
+        self.loans.renew(sheet, |_| true, &|path| self.read(path));
+    }
+
     /// Starts over with a sheet that has borrowed nothing.
     pub(super) fn forget(&mut self) {
         self.loans.forget();
@@ -112,7 +117,7 @@ impl Borrower {
 }
 
 /// The one way in which a file is addressed here; editors differ in what they escape.
-fn normal(uri: &Url) -> Url {
+pub(super) fn normal(uri: &Url) -> Url {
     uri.to_file_path().and_then(Url::from_file_path).unwrap_or_else(|()| uri.clone())
 }
 

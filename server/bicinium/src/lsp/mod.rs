@@ -22,8 +22,10 @@ mod rulebooks;
 mod server;
 mod settings;
 mod shown;
+mod survey;
 mod text;
 mod transport;
+mod unopened;
 mod watch;
 mod worker;
 

@@ -98,11 +98,23 @@ impl Rulebooks {
         let found = state.schools.find(names, sheet.as_deref(), &self.library);
         state.under_sheets.insert(reader.id, found.files);
         self.tell(&mut state, reader.encoding);
+        self.with_default(found.shelf)
+    }
+
+    /// Gives a sheet that is not open what it names. Nothing is told of it: nobody looks at it.
+    pub(super) fn lend(&self, sheet: &mut Sheet, uri: &Url) {
+        let names = self.names(sheet);
+        let path = uri.to_file_path().ok();
+        let found = self.lock().schools.find(&names, path.as_deref(), &self.library);
+        sheet.shelve(self.with_default(found.shelf));
+    }
+
+    fn with_default(&self, shelf: Arc<Shelf>) -> Arc<Shelf> {
         let settings = self.settings.now();
-        let default = settings.rulebook.as_ref().and_then(|name| found.shelf.get(name)).cloned();
+        let default = settings.rulebook.as_ref().and_then(|name| shelf.get(name)).cloned();
         match default {
-            Some(default) => Arc::new(Shelf::clone(&found.shelf).with_default(default)),
-            None => found.shelf,
+            Some(default) => Arc::new(Shelf::clone(&shelf).with_default(default)),
+            None => shelf,
         }
     }
 

@@ -24,6 +24,7 @@ use super::roots::Roots;
 use super::rule_pages;
 use super::settings::InForce;
 use super::shown::Shown;
+use super::survey::Survey;
 use super::transport::Outbox;
 use super::watch::watch;
 
@@ -166,6 +167,20 @@ impl LanguageServer for Server {
             return Ok(convert::report::nothing());
         };
         answer(asked, move |judged| convert::report::report(judged, &params, &client)).await
+    }
+
+    async fn workspace_diagnostic(
+        &self,
+        params: lsp::WorkspaceDiagnosticParams,
+    ) -> Result<lsp::WorkspaceDiagnosticReportResult> {
+        let profile = self.profile();
+        if profile.delivery == Delivery::Push {
+            return Err(Error::method_not_found());
+        }
+        let (open, unopened) = (self.documents.ask_all(), self.documents.unopened());
+        let (folders, client) = (self.roots.folders(), self.client.clone());
+        let survey = Survey { open, unopened, folders, client, profile };
+        survey.report(params).await
     }
 }
 

@@ -11,3 +11,4 @@ pub(super) mod hover;
 pub(super) mod offer;
 pub(super) mod report;
 pub(super) mod rulebook;
+pub(super) mod workspace;

@@ -93,6 +93,7 @@ fn diagnostics(client: &ClientProfile) -> Option<lsp::DiagnosticServerCapabiliti
         lsp::DiagnosticServerCapabilities::Options(lsp::DiagnosticOptions {
             identifier: Some(NAME.to_owned()),
             inter_file_dependencies: true,
+            workspace_diagnostics: true,
             ..lsp::DiagnosticOptions::default()
         })
     })

@@ -15,11 +15,16 @@ pub(in crate::lsp) fn report(
     client: &ClientProfile,
 ) -> lsp::DocumentDiagnosticReportResult {
     let uri = &asked.text_document.uri;
-    let id = format!("{:016x}", fingerprint(judged, uri, client));
+    let id = result_id(judged, uri, client);
     if asked.previous_result_id.as_ref() == Some(&id) {
         return unchanged(id).into();
     }
     full(Some(id), diagnostics(judged, uri, client)).into()
+}
+
+/// What stands for all that is shown of a document.
+pub(super) fn result_id(judged: &Judged, uri: &lsp::Url, client: &ClientProfile) -> String {
+    format!("{:016x}", fingerprint(judged, uri, client))
 }
 
 /// The reply about a document that is not open.

@@ -1,0 +1,131 @@
+//! A look at the whole workspace: every sheet that is open and every one in the folders of the client,
+//! with how far the look has come where the client wants to know.
+//!
+//! It must not know what is found in a sheet.
+
+use std::collections::BTreeMap;
+use std::path::PathBuf;
+use std::sync::Arc;
+
+use tokio::runtime::Handle;
+use tokio::sync::oneshot;
+use tokio::task::spawn_blocking;
+use tower_lsp::Client;
+use tower_lsp::jsonrpc::{Error, Result};
+use tower_lsp::lsp_types::notification::Progress;
+use tower_lsp::lsp_types::{
+    ProgressParams, ProgressParamsValue, ProgressToken, Url, WorkDoneProgress,
+    WorkDoneProgressBegin, WorkDoneProgressEnd, WorkDoneProgressReport, WorkspaceDiagnosticParams,
+    WorkspaceDiagnosticReport, WorkspaceDiagnosticReportResult,
+};
+
+use super::client::ClientProfile;
+use super::convert::workspace::Previous;
+use super::document::Judged;
+use super::library::normal;
+use super::unopened::Unopened;
+use crate::folders;
+
+/// After how many sheets it is told how far it has come.
+const STRIDE: usize = 16;
+
+/// What a look is taken at.
+pub(super) struct Survey {
+    /// The open documents, with the line by which each tells what is thought of it.
+    pub(super) open: Vec<(Url, oneshot::Receiver<Judged>)>,
+    /// The sheets that are not open.
+    pub(super) unopened: Unopened,
+    /// The folders of the client.
+    pub(super) folders: Vec<PathBuf>,
+    /// Who wants to know how far it has come.
+    pub(super) client: Client,
+    /// What the client can do.
+    pub(super) profile: Arc<ClientProfile>,
+}
+
+impl Survey {
+    /// Takes the look.
+    pub(super) async fn report(
+        self,
+        params: WorkspaceDiagnosticParams,
+    ) -> Result<WorkspaceDiagnosticReportResult> {
+        let mut open = Vec::new();
+        for (uri, asked) in self.open {
+            open.push((uri, asked.await.map_err(|_| Error::internal_error())?));
+        }
+        let looking = spawn_blocking(move || {
+            let token = params.work_done_progress_params.work_done_token;
+            let mut previous = Previous::new(params.previous_result_ids);
+            let mut items = Vec::new();
+            let mut others = sheets(&self.folders);
+            for (uri, judged) in &open {
+                others.remove(&normal(uri));
+                let version = Some(i64::from(judged.version));
+                items.push(previous.report(uri, judged, version, &self.profile));
+            }
+            let telling = Telling::begin(self.client, token, others.len());
+            for (count, (uri, path)) in others.iter().enumerate() {
+                telling.done(count);
+                let judged = self.unopened.judged(path, uri);
+                items.extend(judged.map(|it| previous.report(uri, &it, None, &self.profile)));
+            }
+            items.extend(previous.gone());
+            WorkspaceDiagnosticReport { items }.into()
+        });
+        looking.await.map_err(|_| Error::internal_error())
+    }
+}
+
+/// The sheets in the folders, each once, by the addresses that they have there.
+fn sheets(folders: &[PathBuf]) -> BTreeMap<Url, PathBuf> {
+    // What cannot be searched holds no sheet that could be told of.
+    let found = folders.iter().flat_map(|folder| folders::sheets(folder).flatten());
+    found.filter_map(|path| Some((Url::from_file_path(&path).ok()?, path))).collect()
+}
+
+/// Tells the client how far something has come, under the token that it has given.
+struct Telling {
+    client: Client,
+    token: Option<ProgressToken>,
+    handle: Handle,
+    all: usize,
+}
+
+impl Telling {
+    /// Tells that it begins. It has to be made within a Tokio runtime.
+    fn begin(client: Client, token: Option<ProgressToken>, all: usize) -> Self {
+        let telling = Telling { client, token, handle: Handle::current(), all };
+        telling.tell(WorkDoneProgress::Begin(WorkDoneProgressBegin {
+            title: "Marking the sheets".to_owned(),
+            percentage: Some(0),
+            ..WorkDoneProgressBegin::default()
+        }));
+        telling
+    }
+
+    /// Tells how many are done, if that is worth telling.
+    fn done(&self, count: usize) {
+        if count.is_multiple_of(STRIDE) {
+            let percentage = u32::try_from(count * 100 / self.all.max(1)).ok();
+            self.tell(WorkDoneProgress::Report(WorkDoneProgressReport {
+                message: Some(format!("{count} of {} sheets", self.all)),
+                percentage,
+                ..WorkDoneProgressReport::default()
+            }));
+        }
+    }
+
+    fn tell(&self, value: WorkDoneProgress) {
+        if let Some(token) = &self.token {
+            let value = ProgressParamsValue::WorkDone(value);
+            let params = ProgressParams { token: token.clone(), value };
+            self.handle.block_on(self.client.send_notification::<Progress>(params));
+        }
+    }
+}
+
+impl Drop for Telling {
+    fn drop(&mut self) {
+        self.tell(WorkDoneProgress::End(WorkDoneProgressEnd::default()));
+    }
+}
