@@ -14,7 +14,9 @@ struct Folder(tempfile::TempDir);
 impl Folder {
     fn new(sheets: &[(&str, &str)]) -> Self {
         let folder = Folder(tempfile::tempdir().expect("a folder can be made"));
-        sheets.iter().for_each(|(name, text)| folder.save(name, text));
+        for (name, text) in sheets {
+            folder.save(name, text);
+        }
         folder
     }
 

@@ -109,12 +109,12 @@ impl Rulebooks {
         sheet.shelve(self.with_default(found.shelf));
     }
 
-    fn with_default(&self, shelf: Arc<Shelf>) -> Arc<Shelf> {
+    fn with_default(&self, books: Arc<Shelf>) -> Arc<Shelf> {
         let settings = self.settings.now();
-        let default = settings.rulebook.as_ref().and_then(|name| shelf.get(name)).cloned();
+        let default = settings.rulebook.as_ref().and_then(|name| books.get(name)).cloned();
         match default {
-            Some(default) => Arc::new(Shelf::clone(&shelf).with_default(default)),
-            None => shelf,
+            Some(default) => Arc::new(Shelf::clone(&books).with_default(default)),
+            None => books,
         }
     }
 
