@@ -103,8 +103,10 @@ impl Graph {
         guide: Option<&Chart>,
         watch: &Watch<'_>,
     ) -> Result<Self, Spent> {
+        let length = task.bench.score.setting.length();
         let mut builder = Builder::new(task, sight, guide);
         while let Some((onset, layer)) = builder.pending.pop_first() {
+            watch.tell(f64::from(onset.ticks()) / f64::from(length.ticks().max(1)));
             builder.expand(onset, layer, watch)?;
         }
         Ok(builder.graph)

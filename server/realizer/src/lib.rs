@@ -5,6 +5,7 @@ mod bench;
 mod best;
 mod candidates;
 mod chart;
+mod completed;
 mod count;
 mod graph;
 mod layout;
@@ -15,6 +16,7 @@ mod rhythm;
 mod watch;
 
 pub use candidates::pitches;
+pub use completed::completed;
 pub use realizer::Realizer;
 pub use result::{Count, DeadEnd, Extent, Found, Opening, Realization, Viable};
 pub use watch::{Budget, Watch};

@@ -16,6 +16,7 @@ use crate::bench::Bench;
 use crate::best::best;
 use crate::candidates;
 use crate::chart::Chart;
+use crate::completed::completed;
 use crate::count::{Counts, sample};
 use crate::graph::{Barrier, Edge, Graph, Task};
 use crate::layout::Layout;
@@ -29,6 +30,7 @@ const SOME: usize = 1000;
 #[derive(Debug)]
 pub struct Realizer<'a> {
     exercise: &'a Exercise,
+    score: Score,
     watch: &'a Watch<'a>,
     vocabulary: Vocabulary,
     moments: Vec<Moment>,
@@ -42,14 +44,15 @@ pub struct Realizer<'a> {
 impl<'a> Realizer<'a> {
     /// Makes ready: everything that is open is to be filled, as long as the watch lets it.
     pub fn new(exercise: &'a Exercise, watch: &'a Watch<'a>) -> Self {
-        let (score, rules) = (&exercise.score, exercise.rules());
+        let (score, rules) = (completed(&exercise.score), exercise.rules());
         let mut realizer = Self {
             exercise,
             watch,
             vocabulary: Vocabulary::new(&rules.plan, score.setting.key, &score.harmonies),
-            moments: moments(score),
-            layout: Layout::new(score),
+            moments: moments(&score),
+            layout: Layout::new(&score),
             pitches: candidates::pitches(&score.setting),
+            score,
             rhythm: None,
             guide: OnceCell::new(),
             exact: OnceCell::new(),
@@ -145,8 +148,8 @@ impl<'a> Realizer<'a> {
         })
     }
 
-    fn score(&self) -> &'a Score {
-        &self.exercise.score
+    fn score(&self) -> &Score {
+        &self.score
     }
 
     /// What closes a stretch of bars, if everything outside it is left unwritten.

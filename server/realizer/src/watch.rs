@@ -2,6 +2,7 @@
 //! it. Knows nothing of what is searched for.
 
 use std::cell::Cell;
+use std::fmt;
 use std::sync::atomic::{AtomicBool, Ordering};
 use std::time::{Duration, Instant};
 
@@ -25,20 +26,38 @@ impl Default for Budget {
 pub(crate) struct Spent;
 
 /// Watches over a search.
-#[derive(Debug)]
 pub struct Watch<'a> {
     trials: Cell<u64>,
     deadline: Instant,
     cancelled: &'a AtomicBool,
+    progress: &'a dyn Fn(f64),
 }
 
 /// Between how many trials the clock is looked at.
 const PATIENCE: u64 = 256;
 
+impl fmt::Debug for Watch<'_> {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.debug_struct("Watch").field("trials", &self.trials).finish_non_exhaustive()
+    }
+}
+
 impl<'a> Watch<'a> {
     /// A watch that starts now; it also ends when `cancelled` is set.
     pub fn new(budget: Budget, cancelled: &'a AtomicBool) -> Self {
-        Self { trials: Cell::new(budget.trials), deadline: Instant::now() + budget.time, cancelled }
+        let (trials, deadline) = (Cell::new(budget.trials), Instant::now() + budget.time);
+        Self { trials, deadline, cancelled, progress: &|_| {} }
+    }
+
+    /// The same, telling how much of a search is done, from 0 to 1.
+    #[must_use]
+    pub fn with_progress(self, progress: &'a dyn Fn(f64)) -> Self {
+        Self { progress, ..self }
+    }
+
+    /// Tells how much is done.
+    pub(crate) fn tell(&self, share: f64) {
+        (self.progress)(share);
     }
 
     /// Counts one trial.

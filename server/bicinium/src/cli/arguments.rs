@@ -35,6 +35,13 @@ pub(super) enum Command {
     /// its layout changes.
     #[command(after_long_help = FORMAT_EXIT)]
     Format(Format),
+    /// Find what can still be written: fill holes and blank bars, and count the ways
+    ///
+    /// Every way that is told leaves no fault under the rulebook in force; the best are those of
+    /// least resistance. Blank bars take the rhythm of their species. Without options the ways are
+    /// counted and the best one is shown. Nothing is written into the sheet unless --write is given.
+    #[command(after_long_help = REALIZE_EXIT)]
+    Realize(Realize),
     /// Explain a rule: what it finds, why it matters, an example and the same example mended
     Explain(Explain),
     /// List the rules, their levels, and the questions on which schools disagree
@@ -63,6 +70,10 @@ Exit code: 0 if all answers are the same, 1 if some differ, 2 if the recording c
 const CHECK_EXIT: &str = "\
 Exit code: 0 if no fault was found, 1 if there are faults or notation that cannot be read, 2 if \
 something could not be done, such as opening a sheet.";
+
+const REALIZE_EXIT: &str = "\
+Exit code: 0 if there is a way, 1 if there is none or the notation cannot be read, 2 if \
+something could not be done, such as opening the sheet.";
 
 const FORMAT_EXIT: &str = "\
 Exit code: 0 if all is done, 1 if --check finds a sheet with another layout, 2 if \
@@ -145,6 +156,49 @@ pub(super) struct Format {
     /// Write nothing; name the sheets whose layout would change
     #[arg(long)]
     pub(super) check: bool,
+}
+
+#[derive(Debug, Args)]
+pub(super) struct Realize {
+    /// The sheet; `-` stands for standard input
+    #[arg(value_name = "FILE")]
+    pub(super) file: PathBuf,
+    /// Take this exercise only, counted from 1; otherwise every one in which something is open
+    #[arg(long, value_name = "N")]
+    pub(super) exercise: Option<usize>,
+    /// Say how many ways there are
+    #[arg(long, group = "question")]
+    pub(super) count: bool,
+    /// Show the K best ways
+    #[arg(long, value_name = "K", group = "question")]
+    pub(super) best: Option<usize>,
+    /// Show N ways, drawn with equal chances from all
+    #[arg(long, value_name = "N", group = "question")]
+    pub(super) sample: Option<usize>,
+    /// Draw the same ways whenever this number is given
+    #[arg(long, value_name = "S", requires = "sample", default_value_t = 1)]
+    pub(super) seed: u64,
+    /// Show what every open place may still become
+    #[arg(long, group = "question")]
+    pub(super) viable: bool,
+    /// Write the way into the sheet: the best one, or the one that is drawn
+    #[arg(long, conflicts_with_all = ["count", "viable"])]
+    pub(super) write: bool,
+    /// Search no longer than this for each exercise
+    #[arg(long, value_name = "SECONDS", default_value_t = 60)]
+    pub(super) time: u64,
+    /// How to tell what was found
+    #[arg(long, value_enum, default_value_t = Telling::Text, value_name = "FORMAT")]
+    pub(super) format: Telling,
+}
+
+/// How ways are told.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub(super) enum Telling {
+    /// For people: rows as they would stand in the sheet
+    Text,
+    /// One value for other programs
+    Json,
 }
 
 #[derive(Debug, Args)]

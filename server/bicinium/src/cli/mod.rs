@@ -9,8 +9,10 @@ mod check;
 mod explain;
 mod format;
 mod lines;
+mod marked;
 mod output;
 mod picture;
+mod realize;
 mod recorded;
 mod replay;
 mod rules;
@@ -80,6 +82,7 @@ fn carry_out(command: Command, output: &mut Output) -> io::Result<Outcome> {
         Command::Check(options) => check::run(&options, output),
         Command::Format(options) => format::run(&options, output),
         Command::Explain(options) => explain::run(&options, output),
+        Command::Realize(options) => realize::run(&options, output),
         Command::Rules(options) => rules::run(&options, output),
         Command::Tour => tour::run(output),
         Command::Replay(options) => replay::run(&options, output),

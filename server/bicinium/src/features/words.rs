@@ -9,9 +9,23 @@ pub fn list(items: &[String]) -> String {
     }
 }
 
+/// A whole number in groups of three: "1,204".
+pub fn grouped(number: &impl ToString) -> String {
+    let digits = number.to_string();
+    let groups = digits.as_bytes().rchunks(3).rev().map(String::from_utf8_lossy);
+    groups.collect::<Vec<_>>().join(",")
+}
+
 #[cfg(test)]
 mod tests {
-    use super::list;
+    use super::{grouped, list};
+
+    #[test]
+    fn numbers_are_grouped_by_thousands() {
+        assert_eq!(grouped(&7), "7");
+        assert_eq!(grouped(&1204), "1,204");
+        assert_eq!(grouped(&1_234_567_u64), "1,234,567");
+    }
 
     #[test]
     fn lists_end_with_and() {

@@ -11,6 +11,7 @@ mod help;
 mod json;
 mod pages;
 mod pictures;
+mod realize;
 mod rulebook;
 mod run;
 mod sarif;

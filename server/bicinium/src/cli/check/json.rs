@@ -9,9 +9,9 @@ use bicinium_analysis::{Level, Located};
 use serde::Serialize;
 
 use super::Marking;
-use super::marked::Marked;
 use crate::cli::broken::Broken;
 use crate::cli::lines::Lines;
+use crate::cli::marked::Marked;
 
 /// All findings down to the mildest level that is told.
 pub(super) fn report(marking: &Marking, mildest: Level) -> serde_json::Result<String> {

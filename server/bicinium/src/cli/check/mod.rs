@@ -3,17 +3,17 @@
 
 mod crew;
 mod json;
-mod marked;
+
 mod sarif;
 mod tally;
 mod text;
 
 use std::io;
 
-use self::marked::{By, Marked};
 use super::Outcome;
 use super::arguments::{Check, Report};
 use super::broken::Broken;
+use super::marked::{By, Marked};
 use super::output::Output;
 use super::school;
 use super::sources;

@@ -3,7 +3,7 @@
 use bicinium_analysis::Level;
 
 use super::Marking;
-use super::marked::Marked;
+use crate::cli::marked::Marked;
 use crate::cli::words::{count, list, wrapped};
 
 /// What was found, in one sentence; what is milder than `mildest` was not shown.

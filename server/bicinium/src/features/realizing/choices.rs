@@ -6,7 +6,7 @@ use std::sync::atomic::AtomicBool;
 use bicinium_analysis::rules::wording;
 use bicinium_analysis::score::{Event, Sound};
 use bicinium_analysis::{Exercise, Snapshot};
-use bicinium_realizer::{Budget, Extent, Realizer, Viable, Watch};
+use bicinium_realizer::{Extent, Realizer, Viable, Watch};
 use bicinium_theory::Interval;
 
 use super::places::{Open, open_at};
@@ -37,7 +37,7 @@ pub fn choices(snapshot: &Snapshot, offset: usize) -> Option<Choices> {
     let exercise = block.judged.exercise.as_ref()?;
     let open = open_at(block, exercise, offset).filter(|open| open.sound == Sound::Hole)?;
     let cancelled = AtomicBool::new(false);
-    let watch = Watch::new(Budget::default(), &cancelled);
+    let watch = Watch::new(super::PROMPT, &cancelled);
     let found = Realizer::new(exercise, &watch).opening(open.voice, open.onset);
     let choice = |viable: &Viable| Choice {
         pitch: viable.pitch.to_string(),

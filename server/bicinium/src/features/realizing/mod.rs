@@ -5,9 +5,17 @@
 mod bar_text;
 mod choices;
 mod fillings;
+mod missing;
 mod places;
+
+use std::time::Duration;
+
+use bicinium_realizer::Budget;
 
 pub use bar_text::bar_text;
 pub use choices::{Choice, Choices, choices};
 pub use fillings::{Filling, edits, fillings};
 pub use places::{Open, open_at};
+
+/// How long somebody may wait who only looks whether something is offered.
+const PROMPT: Budget = Budget { trials: u64::MAX, time: Duration::from_secs(1) };

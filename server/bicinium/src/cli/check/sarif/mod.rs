@@ -15,8 +15,8 @@ use serde_sarif::sarif::{
 
 use self::places::Places;
 use super::Marking;
-use super::marked::Marked;
 use crate::cli::broken::Broken;
+use crate::cli::marked::Marked;
 
 const SCHEMA: &str =
     "https://docs.oasis-open.org/sarif/sarif/v2.1.0/errata01/os/schemas/sarif-schema-2.1.0.json";

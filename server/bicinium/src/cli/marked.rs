@@ -67,6 +67,11 @@ impl Marked {
         Self { source, text, rulebooks, snapshot }
     }
 
+    /// The sheet as it was judged.
+    pub(super) fn snapshot(&self) -> &Snapshot {
+        &self.snapshot
+    }
+
     /// All findings in the order of the text.
     pub(super) fn findings(&self) -> impl Iterator<Item = Located<'_>> {
         self.snapshot.findings()

@@ -1,0 +1,33 @@
+//! A way as rows of a sheet, bar below bar. It must not know how it was found.
+
+use bicinium_analysis::Exercise;
+use bicinium_analysis::judge::Heard;
+use bicinium_analysis::score::VoiceId;
+use bicinium_realizer::Realization;
+
+use crate::features::realizing::bar_text;
+
+/// The rows of both voices, the upper one first.
+pub(super) fn rows(exercise: &Exercise, way: &Realization) -> Vec<String> {
+    let setting = &exercise.score.setting;
+    let bars = VoiceId::BOTH.map(|voice| bars(exercise, way, voice));
+    let width = |bar: usize| bars.iter().filter_map(|own| own.get(bar)).map(String::len).max();
+    let names = VoiceId::BOTH.map(|voice| setting.registers[voice].name());
+    let name_width = names.iter().map(|name| name.len()).max().unwrap_or(0);
+    let row = |(name, own): (&str, &Vec<String>)| {
+        let cells = own.iter().enumerate();
+        let cells = cells.map(|(bar, text)| format!(" {text:<0$} |", width(bar).unwrap_or(0)));
+        format!("  {name:<name_width$} |{}", cells.collect::<String>())
+    };
+    names.into_iter().zip(&bars).map(row).collect()
+}
+
+fn bars(exercise: &Exercise, way: &Realization, voice: VoiceId) -> Vec<String> {
+    let setting = &exercise.score.setting;
+    let notes: Vec<Heard> = way.notes(voice).collect();
+    let text = |bar: u32| {
+        let text = bar_text(&notes, setting.bar_start(bar), setting.bar_length());
+        text.unwrap_or_default()
+    };
+    (0..setting.bars).map(text).collect()
+}
