@@ -15,7 +15,7 @@ pub(crate) struct Times(Vec<Duration>);
 impl Times {
     /// Times something several times, after a few times that do not count.
     pub(crate) fn of(count: usize, mut work: impl FnMut()) -> Self {
-        (0..count / 10 + 1).for_each(|_| work());
+        (0..=count / 10).for_each(|_| work());
         let mut times: Vec<_> = (0..count).map(|_| time(&mut work)).collect();
         times.sort_unstable();
         Times(times)

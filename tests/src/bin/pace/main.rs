@@ -17,7 +17,7 @@ mod subject;
 use std::path::PathBuf;
 
 use self::figures::Table;
-use self::sheets::Text;
+use self::sheets::Typed;
 use self::subject::Subject;
 
 /// Lengths of sheets in lines, if none are named.
@@ -79,5 +79,5 @@ impl Wanted {
 /// A text with a name for the table.
 struct Named {
     name: String,
-    text: Text,
+    text: Typed,
 }

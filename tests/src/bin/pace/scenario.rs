@@ -5,7 +5,7 @@ use serde_json::{Value, json};
 use super::Named;
 use super::figures::{Table, Times, milliseconds, time};
 use super::line::Line;
-use super::sheets::Text;
+use super::sheets::Typed;
 use super::subject::{Delivery, PUBLISH, Subject};
 
 const CHANGE: &str = "textDocument/didChange";
@@ -15,7 +15,7 @@ const CHANGES_WITHOUT_WAITING: usize = 1_000;
 struct Session<'a> {
     line: Line,
     subject: &'a Subject,
-    text: &'a Text,
+    text: &'a Typed,
     version: usize,
     result: Option<String>,
 }
@@ -53,13 +53,13 @@ pub(crate) fn typing_in(subject: &Subject, text: &Named, table: &Table) {
 }
 
 impl<'a> Session<'a> {
-    fn start(subject: &'a Subject, text: &'a Text) -> Self {
+    fn start(subject: &'a Subject, text: &'a Typed) -> Self {
         let line = Line::start(subject.command(text), &subject.capabilities());
         Session { line, subject, text, version: 0, result: None }
     }
 
     /// Starts a server and waits for all findings of the text.
-    fn open(subject: &'a Subject, text: &'a Text) -> Self {
+    fn open(subject: &'a Subject, text: &'a Typed) -> Self {
         let mut session = Session::start(subject, text);
         let (uri, language) = (subject.uri, subject.language);
         let document = json!({"uri": uri, "languageId": language, "version": 0, "text": text.text});

@@ -2,7 +2,7 @@
 //! the edit. It must not know who reads them.
 
 /// A text and one place in it that is edited.
-pub(crate) struct Text {
+pub(crate) struct Typed {
     pub(crate) text: String,
     /// How many findings it has before the edit.
     pub(crate) findings: usize,
@@ -24,13 +24,13 @@ const WRONG: &str = "F4";
 const BARS_OF_SYSTEM: usize = 6;
 
 /// A sheet of small exercises.
-pub(crate) fn sheet(lines: usize) -> Text {
+pub(crate) fn sheet(lines: usize) -> Typed {
     let exercises = lines / LINES_OF_EXERCISE;
     let every = LINES_TO_A_FINDING / LINES_OF_EXERCISE;
     let text = (0..exercises).map(|number| small_exercise(number, number % every == 2)).collect();
     let (line, from) =
         (exercises / 2 * LINES_OF_EXERCISE + 5, "  soprano counter | A4 | A4 | ".len());
-    Text {
+    Typed {
         text,
         findings: exercises.div_ceil(every),
         line,
@@ -53,7 +53,7 @@ fn small_exercise(number: usize, is_wrong: bool) -> String {
 }
 
 /// One exercise of many bars, edited in one of them; bars are counted from 1.
-pub(crate) fn exercise(rulebook: &str, bars_in_all: usize, bar: usize) -> Text {
+pub(crate) fn exercise(rulebook: &str, bars_in_all: usize, bar: usize) -> Typed {
     let note = |of: &[&'static str; 11], index: usize| of[index % 11];
     let mut text =
         format!("exercise \"long\"\n  rulebook {rulebook}\n  key D dorian\n  species 1\n");
@@ -78,7 +78,7 @@ pub(crate) fn exercise(rulebook: &str, bars_in_all: usize, bar: usize) -> Text {
         ]);
     }
     let faces = [note(&UPPER, bar - 1), WRONG];
-    Text { text, findings: 0, line, columns, faces }
+    Typed { text, findings: 0, line, columns, faces }
 }
 
 fn bars(notes: &[&str]) -> String {
@@ -86,14 +86,14 @@ fn bars(notes: &[&str]) -> String {
 }
 
 /// A script of another language, with as many lines and findings.
-pub(crate) fn script(lines: usize) -> Text {
+pub(crate) fn script(lines: usize) -> Typed {
     let line = |number: usize| match number % LINES_TO_A_FINDING {
         20 => format!("total_{number} = missing_{number}\n"),
         _ => format!("value_{number} = [{number}, {number} + 1]\n"),
     };
     let edited = lines / LINES_TO_A_FINDING / 2 * LINES_TO_A_FINDING + 1;
     let before = format!("value_{edited} = [{edited}, {edited} + ").len();
-    Text {
+    Typed {
         text: (0..lines).map(line).collect(),
         findings: lines.div_ceil(LINES_TO_A_FINDING),
         line: edited,
@@ -102,7 +102,7 @@ pub(crate) fn script(lines: usize) -> Text {
     }
 }
 
-impl Text {
+impl Typed {
     /// The columns of the place when one of the faces stands there.
     pub(crate) fn end_with(&self, face: usize) -> usize {
         self.columns.0 + self.faces[face % 2].len()

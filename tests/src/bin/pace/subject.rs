@@ -7,7 +7,7 @@ use std::process::Command;
 use serde_json::{Value, json};
 
 use super::Named;
-use super::sheets::{self, Text};
+use super::sheets::{self, Typed};
 
 /// The notification that shows diagnostics.
 pub(crate) const PUBLISH: &str = "textDocument/publishDiagnostics";
@@ -101,7 +101,7 @@ impl Subject {
     }
 
     /// The command that starts the server for a text.
-    pub(crate) fn command(&self, text: &Text) -> Command {
+    pub(crate) fn command(&self, text: &Typed) -> Command {
         let mut command = Command::new(&self.program);
         command.args(&self.arguments);
         if self.kind == Kind::Echo {

@@ -5,7 +5,7 @@ use std::num::NonZero;
 use std::sync::atomic::{AtomicUsize, Ordering};
 use std::thread::{available_parallelism, scope};
 
-use super::marked::{By, Marked};
+use crate::cli::marked::{By, Marked};
 use crate::cli::sources::Source;
 
 type Outcome = Result<Marked, String>;

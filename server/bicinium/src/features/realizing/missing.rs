@@ -25,7 +25,7 @@ pub(super) fn append(
     let (at, is_closed) = end_of_row(&text, usize::from(after));
     let at = block.start + at;
     match edits.iter_mut().find(|edit| edit.0 == (at..at)) {
-        Some(edit) => edit.1.push_str(&format!("{bar}|")),
+        Some(edit) => edit.1.extend([bar, "|"]),
         None if is_closed => edits.push((at..at, format!("{bar}|"))),
         None => edits.push((at..at, format!(" |{bar}|"))),
     }
