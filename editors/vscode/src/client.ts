@@ -42,8 +42,8 @@ function program(context: vscode.ExtensionContext): string {
 }
 
 function options(): object {
-  const rulePages = setting("rulePages");
-  return rulePages ? { rulePages } : {};
+  const { rulebook, rulePages } = vscode.workspace.getConfiguration("bicinium");
+  return { rulebook, rulePages };
 }
 
 function setting(name: string): string {

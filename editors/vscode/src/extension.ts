@@ -21,7 +21,7 @@ export async function activate(context: vscode.ExtensionContext): Promise<void> 
     ...commands.map(([name, act]) => vscode.commands.registerCommand(name, act)),
     vscode.workspace.registerTextDocumentContentProvider("bicinium", new RulePages(running)),
     vscode.workspace.onDidChangeConfiguration((change) => {
-      if (change.affectsConfiguration("bicinium.server") || change.affectsConfiguration("bicinium.rulePages")) {
+      if (change.affectsConfiguration("bicinium.server")) {
         void running.restart();
       }
     }),
