@@ -58,6 +58,7 @@ def strict_client():
     client = LanguageClient(protocol_cls=StrictProtocol, converter_factory=default_converter)
     for method in (types.CLIENT_REGISTER_CAPABILITY, types.CLIENT_UNREGISTER_CAPABILITY):
         client.feature(method)(lambda params: None)
+    client.feature(types.WORKSPACE_CONFIGURATION)(lambda params: [None for _ in params.items])
     return client
 
 
