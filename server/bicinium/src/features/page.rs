@@ -1,6 +1,9 @@
 //! The page of a rule as text in parts: whole, as an explanation of a finding, or in one paragraph.
 //! It must not know what any rule is about.
 
+use std::collections::BTreeMap;
+use std::sync::LazyLock;
+
 use bicinium_analysis::rules::switch::{Answer, Switch, Written};
 use bicinium_analysis::rules::{self, Entry, page::Page};
 use bicinium_analysis::{Rulebook, Shelf};
@@ -43,9 +46,16 @@ pub fn explanation(rule: &str) -> Vec<Section> {
 
 /// What a rule is for and where it stands, in one paragraph; `None` if there is no rule of that
 /// name.
-pub fn purpose(rule: &str) -> Option<String> {
-    let page = Page::of(rules::named(rule)?.source);
-    Some(format!("{} Sources: {}", page.why, page.sources))
+pub fn purpose(rule: &str) -> Option<&'static str> {
+    // Asked for with every finding, and the same each time.
+    static PURPOSES: LazyLock<BTreeMap<&str, String>> = LazyLock::new(|| {
+        let purpose = |entry: &Entry| {
+            let page = Page::of(entry.source);
+            (entry.name, format!("{} Sources: {}", page.why, page.sources))
+        };
+        rules::all().map(purpose).collect()
+    });
+    PURPOSES.get(rule).map(String::as_str)
 }
 
 /// "modal: caution; tonal: fault".

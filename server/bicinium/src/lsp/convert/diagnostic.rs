@@ -136,7 +136,10 @@ fn description(finding: &Finding, client: &ClientProfile) -> Option<lsp::CodeDes
 /// What is wrong; for clients that show no link to the rule, also what the rule is for.
 fn message(finding: &Finding, client: &ClientProfile) -> String {
     let wrong = wrong(finding);
-    let purpose = page::purpose(finding.rule).filter(|_| !client.can(Ability::CodeDescription));
+    if client.can(Ability::CodeDescription) {
+        return wrong;
+    }
+    let purpose = page::purpose(finding.rule);
     purpose.map_or_else(|| wrong.clone(), |purpose| format!("{wrong}\n\n{purpose}"))
 }
 
