@@ -12,13 +12,20 @@ pub struct Kept {
 }
 
 impl Kept {
-    /// The thing of a type; made if it is asked for the first time.
-    pub fn get_or_make<T: Any + Send + Sync>(&self, make: impl FnOnce() -> T) -> Arc<T> {
-        let known = self.find();
+    /// The thing of a type; made if it is asked for the first time, and made anew if the one that is
+    /// known is not current any more.
+    pub fn get_or_make<T: Any + Send + Sync>(
+        &self,
+        is_current: impl Fn(&T) -> bool,
+        make: impl FnOnce() -> T,
+    ) -> Arc<T> {
+        let known = self.find().filter(|known| is_current(known));
         known.unwrap_or_else(|| {
             // Made outside the lock: who makes it may ask for something else of the block.
             let thing = Arc::new(make());
-            self.things.lock().unwrap_or_else(PoisonError::into_inner).push(thing.clone());
+            let mut things = self.things.lock().unwrap_or_else(PoisonError::into_inner);
+            things.retain(|old| !(**old).is::<T>());
+            things.push(thing.clone());
             thing
         })
     }

@@ -14,14 +14,20 @@ use crate::features::page;
 use crate::lsp::client::{Ability, ClientProfile};
 use crate::lsp::document::Judged;
 use crate::lsp::rendered::Rendered;
+use crate::lsp::rule_pages::RulePages;
 use crate::lsp::shown::Shown;
 
 /// All findings of a document, ready to be pushed. What was made of a block is kept with it.
 pub(in crate::lsp) fn shown(judged: &Judged, uri: &lsp::Url, client: &ClientProfile) -> Shown {
     let version = client.can(Ability::DiagnosticVersion).then_some(judged.version);
     let render = |noted: Noted<'_>| {
-        let make = || Rendered::new(&diagnostics_of(judged, noted, uri, client));
-        (noted.line, noted.judged.kept.get_or_make(make))
+        let pages = client.settings.now().rule_pages.clone();
+        let is_current = |known: &Paged<Arc<Rendered>>| known.pages == pages;
+        let make = || {
+            let rendered = Rendered::new(&diagnostics_of(judged, noted, uri, client));
+            Paged { pages: pages.clone(), thing: Arc::new(rendered) }
+        };
+        (noted.line, noted.judged.kept.get_or_make(is_current, make).thing.clone())
     };
     Shown { uri: uri.clone(), version, parts: judged.snapshot.noted().map(render).collect() }
 }
@@ -35,7 +41,11 @@ pub(super) fn diagnostics(
     let of_block = |noted: Noted<'_>| {
         let line = count(noted.line);
         let kept = Relative::of(judged, noted, uri, client);
-        kept.diagnostics.iter().map(|it| moved(it.clone(), |at| at + line)).collect::<Vec<_>>()
+        kept.thing
+            .diagnostics
+            .iter()
+            .map(|it| moved(it.clone(), |at| at + line))
+            .collect::<Vec<_>>()
     };
     judged.snapshot.noted().flat_map(of_block).collect()
 }
@@ -44,9 +54,15 @@ pub(super) fn diagnostics(
 pub(super) fn fingerprint(judged: &Judged, uri: &lsp::Url, client: &ClientProfile) -> u64 {
     let mut hasher = DefaultHasher::new();
     for noted in judged.snapshot.noted() {
-        (noted.line, Relative::of(judged, noted, uri, client).fingerprint).hash(&mut hasher);
+        (noted.line, Relative::of(judged, noted, uri, client).thing.fingerprint).hash(&mut hasher);
     }
     hasher.finish()
+}
+
+/// Something with links to the pages of rules, and where those were when it was made.
+struct Paged<T> {
+    pages: RulePages,
+    thing: T,
 }
 
 /// Diagnostics of a block, their lines counted from its beginning.
@@ -57,12 +73,20 @@ struct Relative {
 
 impl Relative {
     /// Those of a block, kept with it.
-    fn of(judged: &Judged, noted: Noted<'_>, uri: &lsp::Url, client: &ClientProfile) -> Arc<Self> {
-        noted.judged.kept.get_or_make(|| {
+    fn of(
+        judged: &Judged,
+        noted: Noted<'_>,
+        uri: &lsp::Url,
+        client: &ClientProfile,
+    ) -> Arc<Paged<Self>> {
+        let pages = client.settings.now().rule_pages.clone();
+        let is_current = |known: &Paged<Self>| known.pages == pages;
+        noted.judged.kept.get_or_make(is_current, || {
             let diagnostics = diagnostics_of(judged, noted, uri, client);
             let mut hasher = DefaultHasher::new();
             format!("{diagnostics:?}").hash(&mut hasher);
-            Self { diagnostics, fingerprint: hasher.finish() }
+            let thing = Self { diagnostics, fingerprint: hasher.finish() };
+            Paged { pages: pages.clone(), thing }
         })
     }
 }
