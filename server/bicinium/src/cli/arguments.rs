@@ -44,6 +44,12 @@ pub(super) enum Command {
     Realize(Realize),
     /// Explain a rule: what it finds, why it matters, an example and the same example mended
     Explain(Explain),
+    /// Write an exercise as a score (.musicxml) or a MIDI file (.mid) for other programs
+    ///
+    /// The ending of the file's name says which. A hole is written as a rest with a question mark,
+    /// a bar that is not yet written as an empty one.
+    #[command(after_long_help = EXPORT_EXIT)]
+    Export(Export),
     /// List the rules, their levels, and the questions on which schools disagree
     ///
     /// Without options: every rule, with its level in each rulebook. A school's own rulebook can
@@ -66,6 +72,9 @@ pub(super) enum Command {
 
 const REPLAY_EXIT: &str = "\
 Exit code: 0 if all answers are the same, 1 if some differ, 2 if the recording cannot be played.";
+
+const EXPORT_EXIT: &str = "\
+Exit code: 0 if the file has been written, 2 if it has not.";
 
 const CHECK_EXIT: &str = "\
 Exit code: 0 if no fault was found, 1 if there are faults or notation that cannot be read, 2 if \
@@ -206,6 +215,42 @@ pub(super) struct Explain {
     /// The name of the rule, as findings and `bicinium rules` give it
     #[arg(value_name = "RULE")]
     pub(super) rule: String,
+}
+
+#[derive(Debug, Args)]
+pub(super) struct Export {
+    /// The sheet; `-` reads standard input
+    #[arg(value_name = "SHEET")]
+    pub(super) sheet: PathBuf,
+    /// The file to write; its name ends in `.musicxml` or `.mid`
+    #[arg(short, long, value_name = "FILE")]
+    pub(super) output: PathBuf,
+    /// Which exercise, counted from 1; needed if the sheet has several
+    #[arg(long, value_name = "NUMBER")]
+    pub(super) exercise: Option<usize>,
+    /// What a score shows beside the notes
+    #[arg(long, value_enum, value_delimiter = ',', value_name = "WHAT")]
+    #[arg(default_values_t = [Shown::Figures, Shown::Harmonies])]
+    pub(super) show: Vec<Shown>,
+    /// How fast a MIDI file is played, in beats of the meter per minute
+    #[arg(long, default_value_t = 60, value_parser = clap::value_parser!(u16).range(10..=400))]
+    pub(super) tempo: u16,
+    /// Replace a file that is there already
+    #[arg(long)]
+    pub(super) force: bool,
+}
+
+/// What a score shows beside the notes.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub(super) enum Shown {
+    /// Nothing
+    Nothing,
+    /// The interval between the voices at every note
+    Figures,
+    /// The harmonies as Roman numerals
+    Harmonies,
+    /// What was found, in words
+    Findings,
 }
 
 #[derive(Debug, Args)]

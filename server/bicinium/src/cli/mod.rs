@@ -7,6 +7,7 @@ mod arguments;
 mod broken;
 mod check;
 mod explain;
+mod export;
 mod format;
 mod lines;
 mod marked;
@@ -83,6 +84,7 @@ fn carry_out(command: Command, output: &mut Output) -> io::Result<Outcome> {
         Command::Format(options) => format::run(&options, output),
         Command::Explain(options) => explain::run(&options, output),
         Command::Realize(options) => realize::run(&options, output),
+        Command::Export(options) => export::run(&options, output),
         Command::Rules(options) => rules::run(&options, output),
         Command::Tour => tour::run(output),
         Command::Replay(options) => replay::run(&options, output),

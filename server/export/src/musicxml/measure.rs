@@ -1,0 +1,80 @@
+//! The bars of a voice as measures. Knows neither how a note looks nor what is remarked about it.
+
+use bicinium_analysis::score::{Score, Sound, VoiceId};
+use bicinium_theory::{Duration, Register};
+
+use super::accidentals::{Printed, Said};
+use super::element::Element;
+use super::note;
+use super::remarks::Remark;
+use crate::written::{self, Sign};
+
+/// Ticks in a quarter note, as the score counts them.
+const DIVISIONS: u32 = Duration::QUARTER.ticks();
+
+/// All measures of a voice, with what is remarked in them.
+pub(super) fn all(score: &Score, voice: VoiceId, remarks: &[Remark]) -> Vec<Element> {
+    let mut said = Said::by(score.setting.key);
+    let bars = written::bars(score, voice);
+    let last = bars.len().saturating_sub(1);
+    let measure = |(index, signs): (usize, Vec<Sign>)| {
+        said.pass_barline();
+        let head = (index == 0).then(|| attributes(score, voice));
+        let end = (index == last).then(final_barline);
+        Element::new("measure")
+            .with("number", index + 1)
+            .children(head)
+            .children(signs.iter().flat_map(|sign| told(sign, score, remarks, &mut said)))
+            .children(end)
+    };
+    let measures: Vec<_> = bars.into_iter().enumerate().map(measure).collect();
+    if measures.is_empty() { vec![nothing(score, voice)] } else { measures }
+}
+
+/// The one measure of an exercise without bars.
+fn nothing(score: &Score, voice: VoiceId) -> Element {
+    Element::new("measure").with("number", 1).child(attributes(score, voice))
+}
+
+/// A sign, after what is remarked while it lasts.
+fn told(sign: &Sign, score: &Score, remarks: &[Remark], said: &mut Said) -> Vec<Element> {
+    let lasting = sign.onset..sign.end();
+    let here = remarks.iter().filter(|remark| lasting.contains(&remark.at));
+    let printed = match sign.sound {
+        Sound::Note(pitch) if !sign.tie.stops => said.strike(pitch),
+        _ => Printed::Nothing,
+    };
+    let note = note::element(sign, score.setting.bar_length(), printed);
+    here.map(|remark| remark.element(sign)).chain([note]).collect()
+}
+
+fn attributes(score: &Score, voice: VoiceId) -> Element {
+    let (key, meter) = (score.setting.key, score.setting.meter);
+    let key = Element::new("key")
+        .child(Element::text("fifths", key.signature()))
+        .child(Element::text("mode", key.mode.name()));
+    let time = Element::new("time")
+        .child(Element::text("beats", meter.beats))
+        .child(Element::text("beat-type", meter.unit));
+    Element::new("attributes")
+        .child(Element::text("divisions", DIVISIONS))
+        .child(key)
+        .child(time)
+        .child(clef(score.setting.registers[voice]))
+}
+
+fn clef(register: Register) -> Element {
+    let (sign, line) = match register {
+        Register::Soprano | Register::Mezzo => ("G", 2),
+        Register::Alto => ("C", 3),
+        Register::Tenor => ("C", 4),
+        Register::Baritone | Register::Bass => ("F", 4),
+    };
+    Element::new("clef").child(Element::text("sign", sign)).child(Element::text("line", line))
+}
+
+fn final_barline() -> Element {
+    Element::new("barline")
+        .with("location", "right")
+        .child(Element::text("bar-style", "light-heavy"))
+}

@@ -1,0 +1,136 @@
+//! What stands beside the notes: interval figures, harmonies, findings, and the sign of a hole. Each
+//! is a remark at an instant; where it goes among the notes is not known here.
+
+use bicinium_analysis::Finding;
+use bicinium_analysis::score::{Score, Sound, VoiceId};
+use bicinium_analysis::sheet::Exercise;
+use bicinium_theory::{Duration, Interval, Inversion, Numeral, TriadQuality};
+
+use super::Extra;
+use super::element::Element;
+use crate::written::Sign;
+
+/// Something beside the notes.
+#[derive(Clone, Debug)]
+pub(super) struct Remark {
+    /// When.
+    pub at: Duration,
+    kind: Kind,
+}
+
+#[derive(Clone, Debug)]
+enum Kind {
+    Figure { interval: Interval, until: Duration },
+    Harmony(Numeral),
+    Words(String),
+}
+
+impl Remark {
+    /// Its element, placed before the sign during which it comes.
+    pub(super) fn element(&self, sign: &Sign) -> Element {
+        let offset = (self.at - sign.onset).ticks();
+        let offset = (offset > 0).then(|| Element::text("offset", offset));
+        match &self.kind {
+            Kind::Figure { interval, until } => {
+                figure(*interval, (*until).min(sign.end()) - self.at)
+            }
+            Kind::Harmony(numeral) => harmony(*numeral).children(offset),
+            Kind::Words(words) => directed(words).children(offset),
+        }
+    }
+}
+
+/// The remarks in a voice, in order of time.
+pub(super) fn of(
+    exercise: &Exercise,
+    findings: &[Finding],
+    extras: &[Extra],
+    voice: VoiceId,
+) -> Vec<Remark> {
+    let mut remarks = holes(&exercise.score, voice);
+    for extra in extras {
+        match (extra, voice) {
+            (Extra::Figures, VoiceId::Lower) => remarks.extend(figures(&exercise.score)),
+            (Extra::Harmonies, VoiceId::Lower) => remarks.extend(harmonies(exercise)),
+            (Extra::Findings, _) => remarks.extend(findings.iter().filter_map(|it| told(it, voice))),
+            _ => {}
+        }
+    }
+    remarks.sort_by_key(|remark| remark.at);
+    remarks
+}
+
+fn holes(score: &Score, voice: VoiceId) -> Vec<Remark> {
+    let holes = score.lines[voice].events.iter().filter(|event| event.sound == Sound::Hole);
+    holes.map(|hole| Remark { at: hole.onset, kind: Kind::Words("?".to_owned()) }).collect()
+}
+
+/// The interval at every instant at which a note enters while both voices sound.
+fn figures(score: &Score) -> Vec<Remark> {
+    let lines = &score.lines;
+    let all = lines.upper.events.iter().chain(&lines.lower.events);
+    let mut onsets: Vec<_> = all.map(|event| event.onset).collect();
+    onsets.sort_unstable();
+    onsets.dedup();
+    let figure = |at: Duration| {
+        let upper = lines.upper.sounding_at(at)?;
+        let lower = lines.lower.sounding_at(at)?;
+        let interval = Interval::between(lower.pitch()?, upper.pitch()?);
+        let until = upper.end().min(lower.end());
+        Some(Remark { at, kind: Kind::Figure { interval, until } })
+    };
+    onsets.into_iter().filter_map(figure).collect()
+}
+
+fn harmonies(exercise: &Exercise) -> Vec<Remark> {
+    let stretches = exercise.verdict.reading.stretches.iter();
+    let remark = |(at, numeral)| Remark { at, kind: Kind::Harmony(numeral) };
+    stretches.map(|stretch| remark((stretch.onset, stretch.numeral))).collect()
+}
+
+/// A finding in words, in the voice that it is about; what is about both stands above the upper.
+fn told(finding: &Finding, voice: VoiceId) -> Option<Remark> {
+    let is_here = finding.voice.unwrap_or(VoiceId::Upper) == voice && finding.stands();
+    let place = finding.place.filter(|_| is_here)?;
+    let words = format!("{}: {}", finding.level.name(), finding.message);
+    Some(Remark { at: place.onset, kind: Kind::Words(words) })
+}
+
+fn figure(interval: Interval, lasts: Duration) -> Element {
+    let number = Element::text("figure-number", interval.number());
+    Element::new("figured-bass")
+        .with("placement", "above")
+        .child(Element::new("figure").child(number))
+        .child(Element::text("duration", lasts.ticks()))
+}
+
+fn harmony(numeral: Numeral) -> Element {
+    let root = Element::text("numeral-root", numeral.degree).with("text", numeral);
+    let kind = match (numeral.quality, numeral.seventh) {
+        (TriadQuality::Major, false) => "major",
+        (TriadQuality::Minor, false) => "minor",
+        (TriadQuality::Diminished, false) => "diminished",
+        (TriadQuality::Augmented, false) => "augmented",
+        (TriadQuality::Major, true) if numeral.degree == 5 => "dominant",
+        (TriadQuality::Major, true) => "major-seventh",
+        (TriadQuality::Minor, true) => "minor-seventh",
+        (TriadQuality::Diminished, true) => "half-diminished",
+        (TriadQuality::Augmented, true) => "augmented-seventh",
+    };
+    let inversion = match numeral.inversion {
+        Inversion::Root => 0,
+        Inversion::First => 1,
+        Inversion::Second => 2,
+        Inversion::Third => 3,
+    };
+    Element::new("harmony")
+        .with("placement", "below")
+        .child(Element::new("numeral").child(root))
+        .child(Element::text("kind", kind).with("text", ""))
+        .child(Element::text("inversion", inversion))
+}
+
+fn directed(words: &str) -> Element {
+    let kind = Element::new("direction-type").child(Element::text("words", words));
+    Element::new("direction").with("placement", "above").child(kind)
+}
