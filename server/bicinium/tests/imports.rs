@@ -17,8 +17,8 @@ fn server() -> PathBuf {
 
 /// The sources that name any of the words, outside a folder.
 fn naming(words: &[&str], outside: &str) -> Vec<PathBuf> {
-    let crates =
-        ["theory", "analysis", "realizer", "bicinium"].map(|name| server().join(name).join("src"));
+    let crates = ["theory", "analysis", "realizer", "export", "bicinium"]
+        .map(|name| server().join(name).join("src"));
     let all = crates.iter().flat_map(|folder| sources(folder));
     let outside = server().join(outside);
     let others = all.filter(|path| !path.starts_with(&outside));

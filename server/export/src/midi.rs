@@ -8,7 +8,9 @@ use bicinium_analysis::score::{Score, VoiceId};
 use bicinium_analysis::sheet::Exercise;
 use bicinium_theory::{Duration, Mode, Pitch};
 use midly::num::{u4, u7, u15, u24, u28};
-use midly::{Format, Header, MetaMessage, MidiMessage, Smf, Timing, Track, TrackEvent, TrackEventKind};
+use midly::{
+    Format, Header, MetaMessage, MidiMessage, Smf, Timing, Track, TrackEvent, TrackEventKind,
+};
 
 /// MIDI ticks in a quarter note.
 const QUARTER: u16 = 480;
@@ -35,7 +37,10 @@ impl fmt::Display for Refusal {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
             Self::TooHigh { pitch, bar } => {
-                write!(f, "{pitch} in bar {bar} is higher than MIDI can say; its highest note is G9")
+                write!(
+                    f,
+                    "{pitch} in bar {bar} is higher than MIDI can say; its highest note is G9"
+                )
             }
             Self::TooLong => f.write_str("the exercise is longer than a MIDI file can be"),
             Self::Io(error) => error.fmt(f),
@@ -71,7 +76,8 @@ fn conductor<'a>(score: &Score, title: &'a str, tempo: u16) -> Result<Track<'a>,
         MetaMessage::KeySignature(setting.key.signature().clamp(-7, 7), is_minor),
         MetaMessage::Tempo(u24::new(micros.min(u24::max_value().as_int()))),
     ];
-    let mut track: Track<'a> = said.map(|meta| event(u28::new(0), TrackEventKind::Meta(meta))).into();
+    let mut track: Track<'a> =
+        said.map(|meta| event(u28::new(0), TrackEventKind::Meta(meta))).into();
     track.push(end(ticks(setting.length())?));
     Ok(track)
 }
@@ -81,9 +87,8 @@ fn track(score: &Score, voice: VoiceId) -> Result<Track<'_>, Refusal> {
         VoiceId::Upper => (0, 40),
         VoiceId::Lower => (1, 88),
     };
-    let say = |delta, message| {
-        event(delta, TrackEventKind::Midi { channel: u4::new(channel), message })
-    };
+    let say =
+        |delta, message| event(delta, TrackEventKind::Midi { channel: u4::new(channel), message });
     let name = MetaMessage::TrackName(score.setting.registers[voice].name().as_bytes());
     let pan = MidiMessage::Controller { controller: u7::new(10), value: u7::new(pan) };
     let start = u28::new(0);

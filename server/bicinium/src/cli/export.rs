@@ -94,10 +94,7 @@ fn extras(show: &[Shown]) -> Vec<Extra> {
 }
 
 /// The exercise that is meant, with what was found in it.
-fn chosen(
-    snapshot: &Snapshot,
-    number: Option<usize>,
-) -> Result<(&Exercise, &[Finding]), String> {
+fn chosen(snapshot: &Snapshot, number: Option<usize>) -> Result<(&Exercise, &[Finding]), String> {
     let all: Vec<_> = snapshot.exercises().collect();
     let found = match (number, all.len()) {
         (_, 0) => return Err("There is no exercise in the sheet.".to_owned()),
@@ -126,7 +123,9 @@ fn put(options: &Export, bytes: &[u8]) -> Result<(), String> {
     };
     done.map_err(|error| match error.kind() {
         io::ErrorKind::AlreadyExists => {
-            format!("{name} is there already and is not replaced; name another file, or add --force.")
+            format!(
+                "{name} is there already and is not replaced; name another file, or add --force."
+            )
         }
         _ => format!("{name} cannot be written: {}.", disk::reason(&error)),
     })

@@ -6,6 +6,7 @@ mod ansi;
 mod check;
 mod differences;
 mod explain;
+mod export;
 mod format;
 mod help;
 mod json;

@@ -56,7 +56,9 @@ fn score(exercise: &Exercise, findings: &[Finding], extras: &[Extra]) -> Element
         .with("version", "4.0")
         .children(title)
         .child(identification(exercise))
-        .child(Element::new("part-list").children(VoiceId::BOTH.map(|voice| listed(exercise, voice))))
+        .child(
+            Element::new("part-list").children(VoiceId::BOTH.map(|voice| listed(exercise, voice))),
+        )
         .children(parts)
 }
 

@@ -52,7 +52,9 @@ pub(super) fn of(
         match (extra, voice) {
             (Extra::Figures, VoiceId::Lower) => remarks.extend(figures(&exercise.score)),
             (Extra::Harmonies, VoiceId::Lower) => remarks.extend(harmonies(exercise)),
-            (Extra::Findings, _) => remarks.extend(findings.iter().filter_map(|it| told(it, voice))),
+            (Extra::Findings, _) => {
+                remarks.extend(findings.iter().filter_map(|it| told(it, voice)))
+            }
             _ => {}
         }
     }
