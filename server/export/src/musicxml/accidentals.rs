@@ -42,10 +42,12 @@ impl Said {
         };
         let is_reminded = last.is_none() && self.before.iter().chain(&self.now).any(is_other);
         self.now.push(pitch);
-        match in_force == pitch.accidental() {
-            false => Printed::Needed,
-            true if is_reminded => Printed::Courtesy,
-            true => Printed::Nothing,
+        if in_force != pitch.accidental() {
+            Printed::Needed
+        } else if is_reminded {
+            Printed::Courtesy
+        } else {
+            Printed::Nothing
         }
     }
 }

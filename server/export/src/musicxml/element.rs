@@ -22,11 +22,13 @@ impl Element {
     }
 
     /// An element that holds a text.
+    #[expect(clippy::needless_pass_by_value, reason = "numbers are handed over as they are")]
     pub(super) fn text(name: &'static str, text: impl ToString) -> Self {
         Self { text: Some(text.to_string()), ..Self::new(name) }
     }
 
     /// The same with an attribute.
+    #[expect(clippy::needless_pass_by_value, reason = "numbers are handed over as they are")]
     pub(super) fn with(mut self, name: &'static str, value: impl ToString) -> Self {
         self.attributes.push((name, value.to_string()));
         self

@@ -1,4 +1,4 @@
-//! An exercise as MusicXML 4.0, one part for each voice, valid against the schema of the W3C. Knows
+//! An exercise as `MusicXML` 4.0, one part for each voice, valid against the schema of the W3C. Knows
 //! how a score is put together; what stands in a bar is told in `measure`.
 
 mod accidentals;

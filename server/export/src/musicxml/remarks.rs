@@ -53,7 +53,7 @@ pub(super) fn of(
             (Extra::Figures, VoiceId::Lower) => remarks.extend(figures(&exercise.score)),
             (Extra::Harmonies, VoiceId::Lower) => remarks.extend(harmonies(exercise)),
             (Extra::Findings, _) => {
-                remarks.extend(findings.iter().filter_map(|it| told(it, voice)))
+                remarks.extend(findings.iter().filter_map(|it| told(it, voice)));
             }
             _ => {}
         }
