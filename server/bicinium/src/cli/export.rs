@@ -116,11 +116,8 @@ fn chosen(snapshot: &Snapshot, number: Option<usize>) -> Result<(&Exercise, &[Fi
 fn put(options: &Export, bytes: &[u8]) -> Result<(), String> {
     let path = &options.output;
     let name = path.display();
-    let done = if options.force {
-        File::create(path).and_then(|mut file| file.write_all(bytes))
-    } else {
-        File::create_new(path).and_then(|mut file| file.write_all(bytes))
-    };
+    let opened = if options.force { File::create(path) } else { File::create_new(path) };
+    let done = opened.and_then(|mut file| file.write_all(bytes));
     done.map_err(|error| match error.kind() {
         io::ErrorKind::AlreadyExists => {
             format!(
