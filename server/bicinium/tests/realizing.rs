@@ -13,7 +13,7 @@ use bicinium::features::realizing::{edits, open_at};
 use bicinium_analysis::score::{Sound, VoiceId};
 use bicinium_analysis::sheet::Change;
 use bicinium_analysis::{Exercise, Level, Sheet, Shelf, Snapshot};
-use bicinium_realizer::{Budget, Extent, Realization, Realizer, Watch, pitches};
+use bicinium_realizer::{Budget, Count, Extent, Realization, Realizer, Watch, pitches};
 use bicinium_theory::Pitch;
 
 /// Short cantus in several keys and meters, each with a register above and below that suits it.
@@ -69,6 +69,12 @@ fn ask<T>(exercise: &Exercise, question: impl FnOnce(&Realizer<'_>) -> T) -> T {
     let cancelled = AtomicBool::new(false);
     let watch = Watch::new(Budget::default(), &cancelled);
     question(&Realizer::new(exercise, &watch))
+}
+
+fn count(exercise: &Exercise) -> Count {
+    let cancelled = AtomicBool::new(false);
+    let watch = Watch::new(Budget::default(), &cancelled);
+    Realizer::new(exercise, &watch).count()
 }
 
 /// Every blank exercise, with its text.
@@ -184,7 +190,7 @@ fn compare_two(text: &str, places: [&Range<usize>; 2]) -> usize {
         hollow.replace_range(range, "?");
     }
     let exercise = exercise(&snapshot(&hollow));
-    let count = ask(&exercise, |realizer| realizer.count());
+    let count = count(&exercise);
     assert_eq!(count.extent, Extent::All);
     let setting = &exercise.score.setting;
     let holes: Vec<_> = VoiceId::BOTH
