@@ -150,3 +150,36 @@ fn what_cannot_be_done_is_said() {
         assert!(ran.err.contains(said), "{}", ran.err);
     }
 }
+
+/// Seven plain rules, said by a rulebook and by a program of their own that counts by other means.
+#[test]
+fn plain_rules_have_as_many_ways_as_others_count() {
+    for (name, ways) in [("plain", "370"), ("loose", "54048")] {
+        let folder = Folder::with("a.bicinium", material(&format!("{name}.bicinium")));
+        for rulebook in ["plain", "loose"] {
+            let file = format!("{rulebook}.rulebook.toml");
+            folder.save(&file, material(&file));
+        }
+        assert_eq!(json(&folder, &["--count"])["count"], ways);
+        let counted = std::process::Command::new("python3")
+            .arg(tests().join("realizer/plain_rules.py"))
+            .arg(name)
+            .output()
+            .expect("python3 is there");
+        let counted = String::from_utf8(counted.stdout).expect("it prints text");
+        let lines: Vec<_> = counted.lines().collect();
+        let least = if std::env::var_os("CI").is_some() { 3 } else { 2 };
+        assert!(lines.len() >= least, "a method is missing: {counted}");
+        for line in lines {
+            assert_eq!(line.split(' ').nth(1), Some(ways), "{line}");
+        }
+    }
+}
+
+fn tests() -> std::path::PathBuf {
+    std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("../../tests")
+}
+
+fn material(name: &str) -> String {
+    std::fs::read_to_string(tests().join("realizer").join(name)).expect("it is there")
+}

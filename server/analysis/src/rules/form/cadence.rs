@@ -41,6 +41,7 @@
 //!     sixth opens to the octave or a third closes to the unison (Open Music Theory; Fux 1725)
 //!   - `leading-note-and-second-or-fifth-degree`: the same, or V–I with the leading note a third
 //!     over the fifth degree (Lehmann 1907, fig. 15b)
+//!   - `an-imperfect-consonance`: any third or sixth (common practice, before the cadence is taught)
 //!   - `the-dominant`: the same, or V, V6 or vii°6 with the leading note in either voice (common
 //!     practice)
 
@@ -66,6 +67,8 @@ enum MadeBy {
     LeadingNoteAndSecondDegree,
     /// The same, or the leading note a third over the fifth degree.
     LeadingNoteAndSecondOrFifthDegree,
+    /// Any third or sixth.
+    AnImperfectConsonance,
     /// The same, or the dominant with the leading note in either voice.
     TheDominant,
 }
@@ -76,6 +79,9 @@ impl Rule for Cadence {
         let key = step.setting.key;
         let (is_made, against) = match self.made_in(key) {
             MadeBy::TheDominant => return,
+            MadeBy::AnImperfectConsonance => {
+                (progression.from.interval().is_imperfect(), String::new())
+            }
             MadeBy::LeadingNoteAndSecondDegree => {
                 (is_modal(key, progression), key.scale()[1].to_string())
             }
@@ -85,8 +91,9 @@ impl Rule for Cadence {
             ),
         };
         if !is_made {
-            tell(step, progression, report, || {
-                format!("set {} against {against}", cadential_seventh(key))
+            tell(step, progression, report, || match against.as_str() {
+                "" => "write a third or a sixth".to_owned(),
+                against => format!("set {} against {against}", cadential_seventh(key)),
             });
         }
     }
@@ -120,9 +127,10 @@ impl Cadence {
     /// What makes a cadence in a key: phrygian has no leading note below its final, and so no
     /// dominant to close from.
     fn made_in(&self, key: Key) -> MadeBy {
-        match key.mode {
-            Mode::Phrygian => MadeBy::LeadingNoteAndSecondDegree,
-            _ => self.made_by,
+        match (key.mode, self.made_by) {
+            (_, MadeBy::AnImperfectConsonance) => MadeBy::AnImperfectConsonance,
+            (Mode::Phrygian, _) => MadeBy::LeadingNoteAndSecondDegree,
+            (_, made_by) => made_by,
         }
     }
 }

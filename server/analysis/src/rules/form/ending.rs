@@ -40,15 +40,17 @@
 //! - `upper-voice`: how the upper voice comes to the final
 //!   - `by-step`: by step (Open Music Theory; Lavignac 1895; Fux 1725)
 //!   - `by-step-or-from-the-fifth`: by step, or from the fifth degree (Lehmann 1907)
+//!   - `in-any-way`: in any way (common practice, before close and cadence are taught)
 //! - `lower-voice`: how the lower voice comes to the final
 //!   - `by-step`: by step (Open Music Theory; Lavignac 1895; Fux 1725)
 //!   - `by-step-or-from-the-fifth`: by step, or from the fifth degree (Lehmann 1907; common
 //!     practice)
+//!   - `in-any-way`: in any way (common practice, before close and cadence are taught)
 
-use bicinium_theory::PerfectClass;
+use bicinium_theory::{Interval, PerfectClass};
 use serde::Deserialize;
 
-use crate::judge::{Report, Sounded, Step, Words};
+use crate::judge::{Heard, Report, Sounded, Step, Words};
 use crate::rules::{Rule, wording};
 use crate::score::VoiceId;
 
@@ -67,6 +69,8 @@ enum Approach {
     ByStep,
     /// By step, or from the fifth degree.
     ByStepOrFromTheFifth,
+    /// In any way.
+    InAnyWay,
 }
 
 impl Rule for Ending {
@@ -83,19 +87,22 @@ impl Rule for Ending {
 }
 
 impl Ending {
-    fn may_leap(&self, voice: VoiceId) -> bool {
+    fn admits(&self, step: &Step<'_>, voice: VoiceId, (from, interval): (Heard, Interval)) -> bool {
         let approach = match voice {
             VoiceId::Upper => self.upper_voice,
             VoiceId::Lower => self.lower_voice,
         };
-        approach == Approach::ByStepOrFromTheFifth
+        let from_fifth = step.setting.key.degree(from.pitch.class()).number == 5;
+        match approach {
+            Approach::ByStep => interval.is_step(),
+            Approach::ByStepOrFromTheFifth => interval.is_step() || from_fifth,
+            Approach::InAnyWay => true,
+        }
     }
 
     fn approach(&self, step: &Step<'_>, voice: VoiceId, report: &mut Report) {
         let Some((from, to, interval)) = step.entered(voice) else { return };
-        let from_fifth =
-            self.may_leap(voice) && step.setting.key.degree(from.pitch.class()).number == 5;
-        if interval.is_step() || from_fifth {
+        if self.admits(step, voice, (from, interval)) {
             return;
         }
         report.at(voice, to.onset, || {

@@ -35,6 +35,7 @@
 //! # Switches
 //! - `allowed`: whether a diminished interval may be leapt
 //!   - `never`: it may not (Open Music Theory; Lavignac 1895; Fux 1725)
+//!   - `only-the-fourth`: the fourth only, whatever follows (from memory)
 //!   - `if-it-turns-back`: if the line turns back by step (Bridge 1877; Lehmann 1907)
 //!   - `always`: whatever follows (from memory)
 
@@ -58,6 +59,8 @@ pub struct DiminishedLeap {
 enum Allowed {
     /// Never (Open Music Theory, Lavignac).
     Never,
+    /// The fourth only.
+    OnlyTheFourth,
     /// If the line turns back by step (Bridge, Lehmann).
     IfItTurnsBack,
     /// Whatever follows.
@@ -69,6 +72,10 @@ impl Rule for DiminishedLeap {
         for voice in step.setting.written() {
             let wrong = match self.allowed {
                 Allowed::Never => step.entered(voice).map(|(from, to, _)| (from, to)),
+                Allowed::OnlyTheFourth => {
+                    let wider = step.entered(voice).filter(|(.., leap)| leap.number() != 4);
+                    wider.map(|(from, to, _)| (from, to))
+                }
                 Allowed::IfItTurnsBack => not_turned_back(step, voice),
                 Allowed::Always => None,
             };
@@ -93,7 +100,7 @@ impl Rule for DiminishedLeap {
     fn sight(&self) -> Sight {
         match self.allowed {
             Allowed::IfItTurnsBack => Sight::of(Trace::Turn),
-            Allowed::Never | Allowed::Always => Sight::LAST,
+            Allowed::Never | Allowed::OnlyTheFourth | Allowed::Always => Sight::LAST,
         }
     }
 }
@@ -102,7 +109,9 @@ impl DiminishedLeap {
     fn tell(&self, setting: &Setting, voice: VoiceId, from: Heard, to: Heard, report: &mut Report) {
         report.at(voice, to.onset, || {
             let mend = match self.allowed {
-                Allowed::Never => ". Take a perfect interval or a smaller leap",
+                Allowed::Never | Allowed::OnlyTheFourth => {
+                    ". Take a perfect interval or a smaller leap"
+                }
                 _ => ", and the line does not turn back by step. Let a step the other way follow",
             };
             Words::new(format!(

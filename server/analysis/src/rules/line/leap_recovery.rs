@@ -40,12 +40,14 @@
 //!   - `a-step-or-a-smaller-leap`: a step, or a leap smaller than the first (Open Music Theory;
 //!     Bridge 1877)
 //!   - `a-step`: a step (common practice, for the octave)
+//!   - `a-step-at-once`: a step, which is not put off by striking the note again (from memory)
 
 use serde::Deserialize;
 
 use super::turn::Turn;
 use crate::judge::{Report, Sight, Step, Trace, Words};
 use crate::rules::{Rule, wording};
+use crate::score::VoiceId;
 
 /// Which leaps are to be made good, and by what.
 #[derive(Debug, Deserialize)]
@@ -60,6 +62,8 @@ pub struct LeapRecovery {
 enum MadeGood {
     /// A step the other way.
     AStep,
+    /// A step the other way, right after the leap.
+    AStepAtOnce,
     /// A step or a smaller leap the other way.
     AStepOrASmallerLeap,
 }
@@ -67,7 +71,7 @@ enum MadeGood {
 impl Rule for LeapRecovery {
     fn step(&self, step: &Step<'_>, report: &mut Report) {
         for voice in step.setting.written() {
-            let Some(turn) = Turn::latest(step, voice) else { continue };
+            let Some(turn) = self.turn(step, voice) else { continue };
             let leap = turn.entry();
             if leap.number() < self.smallest || self.is_made_good(turn) {
                 continue;
@@ -87,14 +91,25 @@ impl Rule for LeapRecovery {
     }
 
     fn sight(&self) -> Sight {
-        Sight::of(Trace::Turn)
+        match self.made_good_by {
+            MadeGood::AStepAtOnce => Sight::notes(2),
+            MadeGood::AStep | MadeGood::AStepOrASmallerLeap => Sight::of(Trace::Turn),
+        }
     }
 }
 
 impl LeapRecovery {
+    /// How the line leaves the note that it has come to.
+    fn turn(&self, step: &Step<'_>, voice: VoiceId) -> Option<Turn> {
+        match self.made_good_by {
+            MadeGood::AStepAtOnce => Turn::of_notes(step, voice),
+            MadeGood::AStep | MadeGood::AStepOrASmallerLeap => Turn::latest(step, voice),
+        }
+    }
+
     fn is_made_good(&self, turn: Turn) -> bool {
         match self.made_good_by {
-            MadeGood::AStep => turn.is_back_by_step(),
+            MadeGood::AStep | MadeGood::AStepAtOnce => turn.is_back_by_step(),
             MadeGood::AStepOrASmallerLeap => turn.is_back_by_less(),
         }
     }

@@ -25,6 +25,14 @@ impl Turn {
         (!exit.is_unison()).then_some(Self { before, note, after })
     }
 
+    /// The last three notes of a voice, if the latest begins at the moment; a note struck again counts
+    /// as another one.
+    pub(super) fn of_notes(step: &Step<'_>, voice: VoiceId) -> Option<Self> {
+        let (note, after, _) = step.entered(voice)?;
+        let before = step.before.lines[voice].back(1)?;
+        Some(Self { before, note, after })
+    }
+
     /// The interval by which the line comes to the note.
     pub(super) fn entry(self) -> Interval {
         Interval::between(self.before.pitch, self.note.pitch)
