@@ -48,6 +48,33 @@ fn a_hole_offers_the_pitches_from_which_the_end_is_reached() {
 }
 
 #[test]
+fn a_blank_bar_offers_whole_bars_that_reach_the_end() {
+    let text = "rulebook modal
+key D dorian
+
+exercise
+  species 2
+  soprano counter | rest A4 |   | B4 C#5 | D5 |
+  tenor   cantus  | D4      | F4 | E4     | D4 |
+";
+    let mut editor = Editor::start(Encoding::Utf8, Delivery::Pull);
+    editor.open(SHEET, text);
+    let blank = text.find("|   |").expect("a bar is blank") + 2;
+    let offered = completions(&mut editor, blank);
+    let items = offered["items"].as_array().expect("bars are offered").clone();
+    assert!(items.len() > 1, "{items:?}");
+    for item in items {
+        let bar = item["textEdit"]["newText"].as_str().expect("an edit");
+        assert_eq!(bar.split(' ').count(), 2, "{item}");
+        assert!(item["detail"].as_str().expect("a detail").ends_with(" F4"), "{item}");
+        editor.edit(SHEET, &(blank..blank), bar);
+        assert_eq!(faults(&mut editor), 0, "{bar}");
+        editor.edit(SHEET, &(blank..blank + bar.len()), "");
+    }
+    editor.end();
+}
+
+#[test]
 fn elsewhere_nothing_is_offered() {
     let mut editor = Editor::start(Encoding::Utf8, Delivery::Pull);
     editor.open(SHEET, HOLES);

@@ -115,6 +115,13 @@ impl<'a> Realizer<'a> {
         Found { found, extent }
     }
 
+    /// When the first note begins that a voice may choose from one instant on and before another.
+    pub fn first_choice(&self, voice: VoiceId, from: Duration, to: Duration) -> Option<Duration> {
+        let edges = self.nearest()?.walked();
+        let begun = edges.flat_map(|edge| self.begun(edge)).filter(|known| known.1 == voice);
+        begun.map(|known| known.0).filter(|onset| (from..to).contains(onset)).min()
+    }
+
     /// What may begin in a voice at an instant, the best first.
     pub fn opening(&self, voice: VoiceId, onset: Duration) -> Found<Viable> {
         let Some(chart) = self.nearest() else { return Found::nothing() };
@@ -126,9 +133,10 @@ impl<'a> Realizer<'a> {
             let through = chart.through(|edge| edge.agrees(voice, onset, pitch));
             let best = self.best_of(&through, 1);
             extent = extent.and(best.extent);
-            found.extend(best.found.first().and_then(|way| viable(way, voice, onset)));
+            let way = best.found.into_iter().next();
+            found.extend(way.and_then(|way| viable(way, voice, onset)));
         }
-        found.sort_by_key(|viable: &Viable| viable.resistance);
+        found.sort_by_key(|viable: &Viable| viable.way.resistance);
         Found { found, extent }
     }
 
@@ -245,7 +253,7 @@ impl<'a> Realizer<'a> {
     }
 }
 
-fn viable(way: &Realization, voice: VoiceId, onset: Duration) -> Option<Viable> {
+fn viable(way: Realization, voice: VoiceId, onset: Duration) -> Option<Viable> {
     let note = way.note(voice, onset)?;
-    Some(Viable { pitch: note.pitch, duration: note.duration, resistance: way.resistance })
+    Some(Viable { pitch: note.pitch, duration: note.duration, way })
 }

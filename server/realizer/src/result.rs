@@ -47,14 +47,14 @@ pub struct Opening {
 }
 
 /// A note from which the end can be reached.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Viable {
     /// The pitch.
     pub pitch: Pitch,
     /// How long the note lasts in the best way.
     pub duration: Duration,
-    /// How much resistance the best way meets.
-    pub resistance: u32,
+    /// The best way.
+    pub way: Realization,
 }
 
 /// One way to fill all that is open.

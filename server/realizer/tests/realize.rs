@@ -173,7 +173,7 @@ fn the_best_come_first_and_are_the_least_of_all() {
         let costs: Vec<_> = realizer.best(5).found.iter().map(|way| way.resistance).collect();
         assert!(costs.is_sorted(), "{costs:?}");
         for opening in realizer.openings().found {
-            assert_eq!(opening.viable.first().unwrap().resistance, costs[0], "{opening:?}");
+            assert_eq!(opening.viable.first().unwrap().way.resistance, costs[0], "{opening:?}");
         }
     });
 }

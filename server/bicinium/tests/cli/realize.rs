@@ -74,7 +74,7 @@ fn ways_are_bars_of_pitches_with_durations() {
 
 #[test]
 fn harmonies_are_told_where_they_are_implied() {
-    let folder = Folder::with("a.bicinium", &OPEN.replace("modal", "tonal"));
+    let folder = Folder::with("a.bicinium", OPEN.replace("modal", "tonal"));
     let ways = json(&folder, &["--exercise", "1", "--best", "1"]);
     assert_eq!(ways[0]["harmonies"][0]["bar"], 1, "{ways}");
 }
@@ -124,7 +124,7 @@ fn only_one_way_is_written() {
 #[test]
 fn a_dead_end_is_told_with_its_bars_and_rules() {
     let closed = OPEN.replace("| ? | ? | D5 |", "| ? | F5 | D5 |");
-    let folder = Folder::with("a.bicinium", &closed);
+    let folder = Folder::with("a.bicinium", closed);
     let ran = folder.run(&["realize", "a.bicinium", "--exercise", "1"]);
     assert_eq!(ran.code, 1);
     assert!(ran.out.contains("No way is left."), "{}", ran.out);

@@ -58,14 +58,16 @@ pub struct LeapRecovery {
 }
 
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize)]
-#[serde(rename_all = "kebab-case")]
 enum MadeGood {
     /// A step the other way.
-    AStep,
+    #[serde(rename = "a-step")]
+    Step,
     /// A step the other way, right after the leap.
-    AStepAtOnce,
+    #[serde(rename = "a-step-at-once")]
+    AtOnce,
     /// A step or a smaller leap the other way.
-    AStepOrASmallerLeap,
+    #[serde(rename = "a-step-or-a-smaller-leap")]
+    SmallerLeap,
 }
 
 impl Rule for LeapRecovery {
@@ -92,8 +94,8 @@ impl Rule for LeapRecovery {
 
     fn sight(&self) -> Sight {
         match self.made_good_by {
-            MadeGood::AStepAtOnce => Sight::notes(2),
-            MadeGood::AStep | MadeGood::AStepOrASmallerLeap => Sight::of(Trace::Turn),
+            MadeGood::AtOnce => Sight::notes(2),
+            MadeGood::Step | MadeGood::SmallerLeap => Sight::of(Trace::Turn),
         }
     }
 }
@@ -102,15 +104,15 @@ impl LeapRecovery {
     /// How the line leaves the note that it has come to.
     fn turn(&self, step: &Step<'_>, voice: VoiceId) -> Option<Turn> {
         match self.made_good_by {
-            MadeGood::AStepAtOnce => Turn::of_notes(step, voice),
-            MadeGood::AStep | MadeGood::AStepOrASmallerLeap => Turn::latest(step, voice),
+            MadeGood::AtOnce => Turn::of_notes(step, voice),
+            MadeGood::Step | MadeGood::SmallerLeap => Turn::latest(step, voice),
         }
     }
 
     fn is_made_good(&self, turn: Turn) -> bool {
         match self.made_good_by {
-            MadeGood::AStep | MadeGood::AStepAtOnce => turn.is_back_by_step(),
-            MadeGood::AStepOrASmallerLeap => turn.is_back_by_less(),
+            MadeGood::Step | MadeGood::AtOnce => turn.is_back_by_step(),
+            MadeGood::SmallerLeap => turn.is_back_by_less(),
         }
     }
 }

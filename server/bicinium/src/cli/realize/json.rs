@@ -143,7 +143,7 @@ fn places(exercise: &Exercise, openings: &Found<Opening>) -> Vec<Place> {
             .map(|viable| Choice {
                 pitch: viable.pitch.to_string(),
                 duration: fraction(viable.duration),
-                cost: viable.resistance,
+                cost: viable.way.resistance,
             })
             .collect(),
     };

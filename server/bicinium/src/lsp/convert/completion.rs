@@ -1,4 +1,4 @@
-//! What a hole may become, as completions that replace it.
+//! What a hole or a blank bar may become, as completions.
 //!
 //! It must not know how the pitches are found.
 
@@ -30,9 +30,14 @@ fn item(rank: usize, choice: &Choice, range: lsp::Range) -> lsp::CompletionItem 
         kind: Some(lsp::CompletionItemKind::VALUE),
         detail: Some(choice.detail.clone()),
         sort_text: Some(format!("{rank:03}")),
-        filter_text: Some("?".to_owned()),
+        filter_text: is_hole(range).then(|| "?".to_owned()),
         preselect: (rank == 0).then_some(true),
-        text_edit: Some(lsp::TextEdit::new(range, choice.pitch.clone()).into()),
+        text_edit: Some(lsp::TextEdit::new(range, choice.text.clone()).into()),
         ..lsp::CompletionItem::default()
     }
+}
+
+/// Whether something stands there that is replaced.
+fn is_hole(range: lsp::Range) -> bool {
+    range.start != range.end
 }
