@@ -17,5 +17,6 @@ pub use choices::{Choice, Choices, choices};
 pub use fillings::{Filling, edits, fillings};
 pub use places::{Open, open_at};
 
-/// How long somebody may wait who only looks whether something is offered.
-const PROMPT: Budget = Budget { trials: u64::MAX, time: Duration::from_secs(1) };
+/// How long somebody may wait who only looks whether something is offered. The trials bound how much
+/// is remembered at once.
+const PROMPT: Budget = Budget { trials: 100_000, time: Duration::from_secs(1) };
