@@ -10,6 +10,7 @@ mod mending;
 mod pages;
 mod positions;
 mod questions;
+mod reading;
 mod recordings;
 mod refactorings;
 mod schools;

@@ -1,14 +1,9 @@
 //! How numbers, lists and running text are put. It must not know what they are about.
 
-pub(super) use crate::features::words::list;
+pub(super) use crate::features::words::{count, list};
 
 /// The widest line of running text, in columns.
 pub(super) const WIDTH: usize = 80;
-
-/// "1 fault", "3 faults".
-pub(super) fn count(number: usize, one: &str, many: &str) -> String {
-    format!("{number} {}", if number == 1 { one } else { many })
-}
 
 /// Paragraphs broken into lines, each after `indent`.
 pub(super) fn wrapped(text: &str, indent: &str) -> String {

@@ -1,4 +1,9 @@
-//! How lists are put in words. It must not know what they are about.
+//! How numbers and lists are put in words. It must not know what they are about.
+
+/// "1 fault", "3 faults".
+pub fn count(number: usize, one: &str, many: &str) -> String {
+    format!("{number} {}", if number == 1 { one } else { many })
+}
 
 /// "a", "a and b", "a, b and c".
 pub fn list(items: &[String]) -> String {

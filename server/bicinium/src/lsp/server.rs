@@ -146,6 +146,12 @@ impl LanguageServer for Server {
         answer(asked, move |judged| Some(convert::action::actions(judged, &params, &client))).await
     }
 
+    async fn code_lens(&self, params: lsp::CodeLensParams) -> Result<Option<Vec<lsp::CodeLens>>> {
+        let Some(asked) = self.documents.ask(&params.text_document.uri) else { return Ok(None) };
+        let client = self.profile();
+        answer(asked, move |judged| Some(convert::lens::code_lenses(judged, &client))).await
+    }
+
     async fn formatting(
         &self,
         params: lsp::DocumentFormattingParams,

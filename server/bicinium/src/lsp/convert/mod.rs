@@ -8,6 +8,7 @@ pub(super) mod diagnostic;
 pub(super) mod edit;
 pub(super) mod format;
 pub(super) mod hover;
+pub(super) mod lens;
 pub(super) mod offer;
 pub(super) mod report;
 pub(super) mod rulebook;

@@ -30,6 +30,7 @@ fn capabilities(client: &ClientProfile) -> lsp::ServerCapabilities {
         completion_provider: Some(completions()),
         code_action_provider: code_actions(client),
         document_formatting_provider: Some(lsp::OneOf::Left(true)),
+        code_lens_provider: code_lenses(client),
         diagnostic_provider: diagnostics(client),
         workspace: Some(workspace()),
         ..lsp::ServerCapabilities::default()
@@ -86,6 +87,11 @@ fn code_actions(client: &ClientProfile) -> Option<lsp::CodeActionProviderCapabil
             ..lsp::CodeActionOptions::default()
         })
     })
+}
+
+fn code_lenses(client: &ClientProfile) -> Option<lsp::CodeLensOptions> {
+    let options = lsp::CodeLensOptions { resolve_provider: Some(false) };
+    client.can(Ability::CodeLenses).then_some(options)
 }
 
 fn diagnostics(client: &ClientProfile) -> Option<lsp::DiagnosticServerCapabilities> {
