@@ -1,4 +1,4 @@
-//! What helps a reader of a sheet without being asked for: lines above the exercises.
+//! What helps a reader of a sheet without being asked for: lines above the exercises, words set apart.
 
 use bicinium_tests::{Client, Delivery, Editor, Encoding, about, capabilities};
 use serde_json::{Value, json};
@@ -45,6 +45,111 @@ fn the_state_of_an_exercise_stands_above_it_and_follows_every_edit() {
 fn whoever_does_not_show_it_is_not_offered_it() {
     let mut client = Client::start();
     let offer = client.initialize(&json!({}))["capabilities"].take();
-    assert_eq!(offer.get("codeLensProvider"), None);
+    for name in ["codeLensProvider", "semanticTokensProvider"] {
+        assert_eq!(offer.get(name), None, "{name}");
+    }
     client.end();
+}
+
+/// The tokens of the sheet as their words, with their kinds and modifiers, from numbers in groups of
+/// five.
+fn words(editor: &Editor, data: &[u64]) -> Vec<(String, u64, u64)> {
+    let (mut line, mut start) = (0, 0);
+    let mut word = |token: &[u64]| {
+        let [down, along, length, kind, modifiers] = *token else { panic!("not five numbers") };
+        line += down;
+        start = if down > 0 { along } else { start + along };
+        let range = json!({
+            "start": {"line": line, "character": start},
+            "end": {"line": line, "character": start + length}
+        });
+        let screen = editor.screen(SHEET);
+        (screen.text[screen.bytes(&range)].to_owned(), kind, modifiers)
+    };
+    data.chunks(5).map(&mut word).collect()
+}
+
+fn numbers(data: &Value) -> Vec<u64> {
+    let numbers = data.as_array().expect("tokens are a list").iter();
+    numbers.map(|number| number.as_u64().expect("a number")).collect()
+}
+
+/// What an editor announces that takes tokens in every way.
+fn tokens() -> Value {
+    json!({
+        "requests": {"full": {"delta": true}, "range": true},
+        "tokenTypes": ["variable"],
+        "tokenModifiers": ["readonly"],
+        "formats": ["relative"]
+    })
+}
+
+fn all_tokens(editor: &mut Editor) -> (String, Vec<u64>) {
+    let whole = editor.client.request("textDocument/semanticTokens/full", &about(SHEET));
+    let id = whole["resultId"].as_str().expect("a name for the next time");
+    (id.to_owned(), numbers(&whole["data"]))
+}
+
+#[test]
+fn words_are_told_apart_on_every_line() {
+    let mut editor = editor("semanticTokens", tokens());
+    editor.open(SHEET, SONG);
+    let (_, data) = all_tokens(&mut editor);
+    let words = words(&editor, &data);
+    assert_eq!(words[0].0, "rulebook");
+    let of = |word: &str| words.iter().filter(|it| it.0 == word).collect::<Vec<_>>();
+    assert_eq!(of("\"♯ 𝄞\"").len(), 1);
+    // The given notes are marked as such, the written ones are not.
+    assert_eq!(of("F4")[0].2 & 2, 2);
+    assert_eq!(of("A4")[0].2, 0);
+    assert_eq!(of("A4")[0].1, of("F4")[0].1);
+    assert_ne!(of("?")[0].1, of("A4")[0].1);
+    editor.end();
+}
+
+#[test]
+fn some_lines_have_the_tokens_that_the_whole_has_there() {
+    let mut editor = editor("semanticTokens", tokens());
+    editor.open(SHEET, SONG);
+    let (_, data) = all_tokens(&mut editor);
+    let last = SONG.lines().last().expect("there are lines");
+    let from = SONG.find(last).expect("it is there");
+    let mut params = about(SHEET);
+    params["range"] = editor.screen(SHEET).range(&(from..SONG.len()));
+    let part = editor.client.request("textDocument/semanticTokens/range", &params);
+    let (all, part) = (words(&editor, &data), words(&editor, &numbers(&part["data"])));
+    assert_eq!(part[0].0, "tenor");
+    assert_eq!(all[all.len() - part.len()..], part);
+    editor.end();
+}
+
+#[test]
+fn after_an_edit_only_what_differs_is_sent() {
+    let mut editor = editor("semanticTokens", tokens());
+    let sheet = SONG.repeat(30).replace("rulebook modal\n", "");
+    editor.open(SHEET, &sheet);
+    let (mut id, mut data) = all_tokens(&mut editor);
+    for (word, insert) in [
+        ("?", "E5"),
+        ("", "// one more line\n"),
+        ("C#5 | D5 |\n  tenor", "rest ? | D5 |\n  tenor"),
+        ("exercise", "\n\nexercise"),
+    ] {
+        let at = editor.screen(SHEET).text.rfind(word).expect("it is there");
+        editor.edit(SHEET, &(at..at + word.len()), insert);
+        let mut params = about(SHEET);
+        params["previousResultId"] = id.into();
+        let change = editor.client.request("textDocument/semanticTokens/full/delta", &params);
+        for edit in change["edits"].as_array().expect("a change") {
+            let number = |name: &str| usize::try_from(edit[name].as_u64().unwrap()).unwrap();
+            let (start, gone) = (number("start"), number("deleteCount"));
+            let come = numbers(&edit["data"]);
+            assert!(come.len() < 100, "{insert}: {} numbers", come.len());
+            data.splice(start..start + gone, come);
+        }
+        let (name, whole) = all_tokens(&mut editor);
+        assert_eq!(data, whole, "{insert}");
+        id = name;
+    }
+    editor.end();
 }

@@ -3,6 +3,7 @@
 mod edits;
 mod formatting;
 mod lossless;
+mod marks;
 mod meaning;
 mod problems;
 mod reading;

@@ -13,4 +13,5 @@ pub mod page;
 pub mod realizing;
 pub mod refactorings;
 pub mod section;
+pub mod tokens;
 pub mod words;

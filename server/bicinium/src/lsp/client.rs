@@ -73,6 +73,14 @@ pub(super) enum Ability {
     WatchedFiles,
     /// Asks for diagnostics again if it is told that they may have changed.
     DiagnosticRefresh,
+    /// Asks for code lenses again if it is told so.
+    LensRefresh,
+    /// Asks for inlay hints again if it is told so.
+    HintRefresh,
+    /// Asks for semantic tokens again if it is told so.
+    TokenRefresh,
+    /// Sets words apart by what they are.
+    Tokens,
     /// Tells what the user has set if it is asked.
     Configuration,
     /// Tells about changed settings if it is asked to.
@@ -154,6 +162,9 @@ fn abilities(announced: &lsp::ClientCapabilities) -> BTreeSet<Ability> {
     let watch = workspace.and_then(|it| it.did_change_watched_files.as_ref());
     let notice = workspace.and_then(|it| it.did_change_configuration.as_ref());
     let pull = workspace.and_then(|it| it.diagnostic.as_ref());
+    let lenses = workspace.and_then(|it| it.code_lens.as_ref());
+    let hints = workspace.and_then(|it| it.inlay_hint.as_ref());
+    let tokens = workspace.and_then(|it| it.semantic_tokens.as_ref());
     let told = [
         (Ability::RelatedInformation, publish.and_then(|it| it.related_information)),
         (Ability::CodeDescription, publish.and_then(|it| it.code_description_support)),
@@ -166,6 +177,10 @@ fn abilities(announced: &lsp::ClientCapabilities) -> BTreeSet<Ability> {
         (Ability::ConfigurationNotice, notice.and_then(|it| it.dynamic_registration)),
         (Ability::Progress, announced.window.as_ref().and_then(|it| it.work_done_progress)),
         (Ability::DiagnosticRefresh, pull.and_then(|it| it.refresh_support)),
+        (Ability::LensRefresh, lenses.and_then(|it| it.refresh_support)),
+        (Ability::HintRefresh, hints.and_then(|it| it.refresh_support)),
+        (Ability::TokenRefresh, tokens.and_then(|it| it.refresh_support)),
+        (Ability::Tokens, document.map(|it| it.semantic_tokens.is_some())),
     ];
     told.into_iter().filter(|&(_, told)| told == Some(true)).map(|(ability, _)| ability).collect()
 }

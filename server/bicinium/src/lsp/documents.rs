@@ -10,7 +10,7 @@ use tokio::sync::oneshot;
 use tokio::task::spawn_blocking;
 use tower_lsp::lsp_types::{DidChangeTextDocumentParams, TextDocumentItem, Url};
 
-use super::client::{Ability, ClientProfile, Delivery};
+use super::client::{ClientProfile, Delivery};
 use super::convert;
 use super::document::{Document, Judged};
 use super::library::{Borrower, Library};
@@ -154,24 +154,21 @@ impl Documents {
     }
 
     fn settled(&self, uri: &Url, opening: Opening, client: &Arc<ClientProfile>) -> Settled {
+        let (refresher, asking) = (self.refresher.clone(), client.clone());
+        let wish = move |cause| {
+            if cause == Cause::Others {
+                refresher.wish(&asking);
+            }
+        };
         if client.delivery == Delivery::Pull {
-            return self.asked_again(client);
+            return Arc::new(move |_, cause| wish(cause));
         }
         self.publisher.post(Notice::Opened(uri.clone(), opening));
         let (publisher, uri, client) = (self.publisher.clone(), uri.clone(), client.clone());
-        Arc::new(move |judged, _| {
+        Arc::new(move |judged, cause| {
+            wish(cause);
             let shown = convert::diagnostic::shown(judged, &uri, &client);
             publisher.post(Notice::Judged(opening, shown));
-        })
-    }
-
-    fn asked_again(&self, client: &ClientProfile) -> Settled {
-        let refresher = self.refresher.clone();
-        let can_ask = client.can(Ability::DiagnosticRefresh);
-        Arc::new(move |_, cause| {
-            if can_ask && cause == Cause::Others {
-                refresher.wish();
-            }
         })
     }
 

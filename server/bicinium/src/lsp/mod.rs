@@ -13,6 +13,7 @@ mod document;
 mod documents;
 mod library;
 mod newer;
+mod painted;
 mod publisher;
 mod refresher;
 mod rendered;

@@ -18,6 +18,7 @@ use super::convert;
 use super::document::Judged;
 use super::documents::Documents;
 use super::newer::{TextDocumentContentParams, TextDocumentContentResult};
+use super::painted::Sent;
 use super::publisher::Publisher;
 use super::refresher::Refresher;
 use super::roots::Roots;
@@ -36,6 +37,7 @@ pub(super) struct Server {
     settings: InForce,
     roots: Roots,
     configuration: Configuration,
+    tokens: Sent,
 }
 
 impl Server {
@@ -49,7 +51,8 @@ impl Server {
         let documents = Documents::new(publisher, refresher, settings.clone(), roots.clone());
         let documents = Arc::new(documents);
         let configuration = Configuration::new(client.clone(), settings.clone(), documents.clone());
-        Server { client, profile: OnceLock::new(), documents, settings, roots, configuration }
+        let (profile, tokens) = (OnceLock::new(), Sent::default());
+        Server { client, profile, documents, settings, roots, configuration, tokens }
     }
 
     /// The text behind an address of the server's own.
@@ -103,6 +106,7 @@ impl LanguageServer for Server {
     }
 
     async fn did_close(&self, params: lsp::DidCloseTextDocumentParams) {
+        self.tokens.forget(&params.text_document.uri);
         self.documents.close(params.text_document.uri, &self.profile());
     }
 
@@ -150,6 +154,39 @@ impl LanguageServer for Server {
         let Some(asked) = self.documents.ask(&params.text_document.uri) else { return Ok(None) };
         let client = self.profile();
         answer(asked, move |judged| Some(convert::lens::code_lenses(judged, &client))).await
+    }
+
+    async fn semantic_tokens_full(
+        &self,
+        params: lsp::SemanticTokensParams,
+    ) -> Result<Option<lsp::SemanticTokensResult>> {
+        let uri = params.text_document.uri;
+        let Some(asked) = self.documents.ask(&uri) else { return Ok(None) };
+        let (client, sent) = (self.profile(), self.tokens.clone());
+        let painted = convert::tokens::painted;
+        answer(asked, move |judged| Some(sent.whole(&uri, painted(judged, &client)).into())).await
+    }
+
+    async fn semantic_tokens_full_delta(
+        &self,
+        params: lsp::SemanticTokensDeltaParams,
+    ) -> Result<Option<lsp::SemanticTokensFullDeltaResult>> {
+        let (uri, previous) = (params.text_document.uri, params.previous_result_id);
+        let Some(asked) = self.documents.ask(&uri) else { return Ok(None) };
+        let (client, sent) = (self.profile(), self.tokens.clone());
+        let painted = convert::tokens::painted;
+        answer(asked, move |judged| Some(sent.since(&uri, &previous, painted(judged, &client))))
+            .await
+    }
+
+    async fn semantic_tokens_range(
+        &self,
+        params: lsp::SemanticTokensRangeParams,
+    ) -> Result<Option<lsp::SemanticTokensRangeResult>> {
+        let Some(asked) = self.documents.ask(&params.text_document.uri) else { return Ok(None) };
+        let client = self.profile();
+        let tokens = convert::tokens::in_range;
+        answer(asked, move |judged| Some(tokens(judged, params.range, &client).into())).await
     }
 
     async fn formatting(

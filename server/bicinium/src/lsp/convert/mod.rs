@@ -12,4 +12,5 @@ pub(super) mod lens;
 pub(super) mod offer;
 pub(super) mod report;
 pub(super) mod rulebook;
+pub(super) mod tokens;
 pub(super) mod workspace;

@@ -31,6 +31,7 @@ fn capabilities(client: &ClientProfile) -> lsp::ServerCapabilities {
         code_action_provider: code_actions(client),
         document_formatting_provider: Some(lsp::OneOf::Left(true)),
         code_lens_provider: code_lenses(client),
+        semantic_tokens_provider: semantic_tokens(client),
         diagnostic_provider: diagnostics(client),
         workspace: Some(workspace()),
         ..lsp::ServerCapabilities::default()
@@ -92,6 +93,18 @@ fn code_actions(client: &ClientProfile) -> Option<lsp::CodeActionProviderCapabil
 fn code_lenses(client: &ClientProfile) -> Option<lsp::CodeLensOptions> {
     let options = lsp::CodeLensOptions { resolve_provider: Some(false) };
     client.can(Ability::CodeLenses).then_some(options)
+}
+
+fn semantic_tokens(client: &ClientProfile) -> Option<lsp::SemanticTokensServerCapabilities> {
+    client.can(Ability::Tokens).then(|| {
+        lsp::SemanticTokensOptions {
+            legend: super::tokens::legend(),
+            range: Some(true),
+            full: Some(lsp::SemanticTokensFullOptions::Delta { delta: Some(true) }),
+            ..lsp::SemanticTokensOptions::default()
+        }
+        .into()
+    })
 }
 
 fn diagnostics(client: &ClientProfile) -> Option<lsp::DiagnosticServerCapabilities> {
