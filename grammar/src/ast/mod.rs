@@ -8,14 +8,16 @@ mod licence;
 mod read;
 mod rows;
 mod settings;
+mod stretches;
+mod systems;
 
 pub use bars::{Bar, Item, ItemKind, NoteItem};
 pub use licence::{Licence, Place};
-pub(crate) use rows::is_gap;
 pub use rows::{HarmonyRow, LineRow, Role, Row, VoiceRow};
 pub use settings::{Setting, SettingValue, Use};
+pub(crate) use systems::numbers as system_numbers;
 
-use rowan::TextRange;
+use rowan::{TextRange, TextSize};
 
 use crate::block::BlockKind;
 use crate::syntax::{SyntaxKind, SyntaxNode};
@@ -48,6 +50,31 @@ impl Block {
     /// The sheets whose cantus definitions are taken in.
     pub fn uses(&self) -> Vec<Use> {
         settings::uses(self.node())
+    }
+
+    /// What is written in the block: from its first word or sign to its last, comments left aside. Empty
+    /// if nothing is.
+    pub fn written_range(&self) -> TextRange {
+        stretches::written(self.node())
+    }
+
+    /// Comments on lines of their own, those on neighbouring lines together.
+    pub fn comments(&self) -> Vec<TextRange> {
+        stretches::comments(self.node())
+    }
+
+    /// The rows that sound together, system by system; none but for an exercise.
+    pub fn systems(&self) -> Vec<Vec<Row>> {
+        match self {
+            Self::Exercise(block) => block.systems(),
+            Self::Preamble(_) | Self::Cantus(_) => Vec::new(),
+        }
+    }
+
+    /// What lies around a byte, from a single word or sign outwards: groups, the bar, the line. Each holds
+    /// the one before and is longer.
+    pub fn around(&self, offset: TextSize) -> Vec<TextRange> {
+        stretches::around(self.node(), offset)
     }
 
     fn node(&self) -> &SyntaxNode {
@@ -138,6 +165,11 @@ impl ExerciseBlock {
     /// The rows of voices and of numerals, in the order of the text.
     pub fn rows(&self) -> Vec<Row> {
         rows::rows(&self.0)
+    }
+
+    /// The same rows, those together that sound together.
+    pub fn systems(&self) -> Vec<Vec<Row>> {
+        rows::systems(&self.0)
     }
 
     /// The licences, in the order of the text.

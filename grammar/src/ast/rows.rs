@@ -4,6 +4,7 @@ use rowan::TextRange;
 
 use super::bars::{Bar, bars};
 use super::read;
+use super::systems::numbers;
 use crate::syntax::{SyntaxKind, SyntaxNode, SyntaxToken};
 use crate::words::{REGISTERS, ROLES, find, misspelling_of};
 
@@ -143,12 +144,24 @@ pub(super) fn line_rows(block: &SyntaxNode) -> Vec<LineRow> {
 }
 
 pub(super) fn rows(block: &SyntaxNode) -> Vec<Row> {
-    let row = |line: SyntaxNode| match line.kind() {
+    block.children().filter_map(row).collect()
+}
+
+pub(super) fn systems(block: &SyntaxNode) -> Vec<Vec<Row>> {
+    let lines: Vec<_> = block.children().collect();
+    let numbers = numbers(&lines);
+    let rows: Vec<_> =
+        lines.into_iter().zip(numbers).filter(|(_, number)| number.is_some()).collect();
+    let together = rows.chunk_by(|one, next| one.1 == next.1);
+    together.map(|rows| rows.iter().filter_map(|(line, _)| row(line.clone())).collect()).collect()
+}
+
+fn row(line: SyntaxNode) -> Option<Row> {
+    match line.kind() {
         SyntaxKind::VoiceRow => Some(Row::Voice(VoiceRow(line))),
         SyntaxKind::HarmonyRow => Some(Row::Harmony(HarmonyRow(line))),
         _ => None,
-    };
-    block.children().filter_map(row).collect()
+    }
 }
 
 fn is_row(line: &SyntaxNode) -> bool {
@@ -156,7 +169,7 @@ fn is_row(line: &SyntaxNode) -> bool {
 }
 
 /// Whether a line is blank, without so much as a comment.
-pub(crate) fn is_gap(line: &SyntaxNode) -> bool {
+pub(super) fn is_gap(line: &SyntaxNode) -> bool {
     let mut tokens = read::tokens(line);
     line.kind() == SyntaxKind::BlankLine && !tokens.any(|token| token.kind() == SyntaxKind::Comment)
 }

@@ -10,3 +10,4 @@ mod reading;
 mod reference;
 mod sheets;
 mod sizes;
+mod stretches;

@@ -79,6 +79,8 @@ pub(super) enum Ability {
     HintRefresh,
     /// Asks for semantic tokens again if it is told so.
     TokenRefresh,
+    /// Shows what a document is made of as a tree.
+    SymbolTrees,
     /// Sets words apart by what they are.
     Tokens,
     /// Tells what the user has set if it is asked.
@@ -162,6 +164,7 @@ fn abilities(announced: &lsp::ClientCapabilities) -> BTreeSet<Ability> {
     let watch = workspace.and_then(|it| it.did_change_watched_files.as_ref());
     let notice = workspace.and_then(|it| it.did_change_configuration.as_ref());
     let pull = workspace.and_then(|it| it.diagnostic.as_ref());
+    let symbols = document.and_then(|it| it.document_symbol.as_ref());
     let lenses = workspace.and_then(|it| it.code_lens.as_ref());
     let hints = workspace.and_then(|it| it.inlay_hint.as_ref());
     let tokens = workspace.and_then(|it| it.semantic_tokens.as_ref());
@@ -180,6 +183,7 @@ fn abilities(announced: &lsp::ClientCapabilities) -> BTreeSet<Ability> {
         (Ability::LensRefresh, lenses.and_then(|it| it.refresh_support)),
         (Ability::HintRefresh, hints.and_then(|it| it.refresh_support)),
         (Ability::TokenRefresh, tokens.and_then(|it| it.refresh_support)),
+        (Ability::SymbolTrees, symbols.and_then(|it| it.hierarchical_document_symbol_support)),
         (Ability::Tokens, document.map(|it| it.semantic_tokens.is_some())),
     ];
     told.into_iter().filter(|&(_, told)| told == Some(true)).map(|(ability, _)| ability).collect()

@@ -13,7 +13,7 @@ use tower_lsp::lsp_types::{DidChangeTextDocumentParams, TextDocumentItem, Url};
 use super::client::{ClientProfile, Delivery};
 use super::convert;
 use super::document::{Document, Judged};
-use super::library::{Borrower, Library};
+use super::library::{Borrower, Library, beside};
 use super::publisher::{Notice, Opening, Publisher};
 use super::refresher::Refresher;
 use super::roots::Roots;
@@ -22,6 +22,7 @@ use super::settings::InForce;
 use super::text::{Encoding, Text};
 use super::unopened::Unopened;
 use super::worker::{Cause, Settled, Worker};
+use crate::features::links::Target;
 
 /// All open documents of a client.
 pub(super) struct Documents {
@@ -146,6 +147,21 @@ impl Documents {
     /// What is thought of a document as it is now; `None` if it is not open.
     pub(super) fn ask(&self, uri: &Url) -> Option<oneshot::Receiver<Judged>> {
         self.lock().sheets.get(uri).map(Document::ask)
+    }
+
+    /// Every sheet that is open, as the client has it now.
+    pub(super) fn texts(&self) -> Vec<(Url, Text)> {
+        let open = self.lock();
+        open.sheets.iter().map(|(uri, sheet)| (uri.clone(), sheet.text())).collect()
+    }
+
+    /// The file of what a sheet names; `None` if there is none.
+    pub(super) fn file(&self, target: &Target, uri: &Url) -> Option<Url> {
+        match target {
+            Target::Sheet(path) => beside(uri, path),
+            Target::Rulebook(name) => self.rulebooks.file(name, uri),
+            Target::Rule(_) => None,
+        }
     }
 
     /// The text of a document as the client has it now; `None` if it is not open.

@@ -109,11 +109,16 @@ impl Borrower {
 
     /// The place that a path means, seen from this sheet.
     fn resolve(&self, path: &str) -> Option<Url> {
-        let own = self.uri.to_file_path().ok()?;
-        let beside = Url::from_file_path(own.parent()?.join(path)).ok()?;
-        // Only reading an address resolves the dots in it.
-        Url::parse(beside.as_str()).ok()
+        beside(&self.uri, path)
     }
+}
+
+/// The place that a path means, seen from a sheet.
+pub(super) fn beside(sheet: &Url, path: &str) -> Option<Url> {
+    let own = sheet.to_file_path().ok()?;
+    let beside = Url::from_file_path(own.parent()?.join(path)).ok()?;
+    // Only reading an address resolves the dots in it.
+    Url::parse(beside.as_str()).ok()
 }
 
 /// The one way in which a file is addressed here; editors differ in what they escape.

@@ -24,6 +24,7 @@ mod server;
 mod settings;
 mod shown;
 mod survey;
+mod symbols;
 mod text;
 mod transport;
 mod unopened;

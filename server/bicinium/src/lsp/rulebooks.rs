@@ -134,6 +134,12 @@ impl Rulebooks {
         (!is_known).then(|| format!("There is no rulebook {name} in the folders that are open."))
     }
 
+    /// The file of the rulebook that a sheet names; `None` if there is none.
+    pub(super) fn file(&self, name: &str, sheet: &Url) -> Option<Url> {
+        let sheet = sheet.to_file_path().ok()?;
+        Url::from_file_path(find(name, &sheet, &self.library)?).ok()
+    }
+
     fn leave(&self, reader: &Reader) {
         let mut state = self.lock();
         state.under_sheets.remove(&reader.id);

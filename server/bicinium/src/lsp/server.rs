@@ -26,6 +26,7 @@ use super::rule_pages;
 use super::settings::InForce;
 use super::shown::Shown;
 use super::survey::Survey;
+use super::symbols::Search;
 use super::transport::Outbox;
 use super::watch::watch;
 
@@ -154,6 +155,58 @@ impl LanguageServer for Server {
         let Some(asked) = self.documents.ask(&params.text_document.uri) else { return Ok(None) };
         let client = self.profile();
         answer(asked, move |judged| Some(convert::lens::code_lenses(judged, &client))).await
+    }
+
+    async fn document_symbol(
+        &self,
+        params: lsp::DocumentSymbolParams,
+    ) -> Result<Option<lsp::DocumentSymbolResponse>> {
+        let uri = params.text_document.uri;
+        let Some(asked) = self.documents.ask(&uri) else { return Ok(None) };
+        let client = self.profile();
+        answer(asked, move |judged| Some(convert::outline::symbols(judged, &uri, &client))).await
+    }
+
+    async fn symbol(
+        &self,
+        params: lsp::WorkspaceSymbolParams,
+    ) -> Result<Option<Vec<lsp::SymbolInformation>>> {
+        let (open, folders) = (self.documents.texts(), self.roots.folders());
+        let search = Search { open, folders, encoding: self.profile().encoding };
+        away(move || Some(search.search(&params.query))).await
+    }
+
+    async fn folding_range(
+        &self,
+        params: lsp::FoldingRangeParams,
+    ) -> Result<Option<Vec<lsp::FoldingRange>>> {
+        let Some(asked) = self.documents.ask(&params.text_document.uri) else { return Ok(None) };
+        let client = self.profile();
+        answer(asked, move |judged| Some(convert::outline::folding(judged, &client))).await
+    }
+
+    async fn selection_range(
+        &self,
+        params: lsp::SelectionRangeParams,
+    ) -> Result<Option<Vec<lsp::SelectionRange>>> {
+        let Some(asked) = self.documents.ask(&params.text_document.uri) else { return Ok(None) };
+        let client = self.profile();
+        let selections = convert::outline::selections;
+        answer(asked, move |judged| Some(selections(judged, &params.positions, &client))).await
+    }
+
+    async fn document_link(
+        &self,
+        params: lsp::DocumentLinkParams,
+    ) -> Result<Option<Vec<lsp::DocumentLink>>> {
+        let uri = params.text_document.uri;
+        let Some(asked) = self.documents.ask(&uri) else { return Ok(None) };
+        let (client, documents) = (self.profile(), self.documents.clone());
+        answer(asked, move |judged| {
+            let file = |target: &_| documents.file(target, &uri);
+            Some(convert::link::document_links(judged, &client, file))
+        })
+        .await
     }
 
     async fn semantic_tokens_full(

@@ -77,7 +77,7 @@ impl Survey {
 }
 
 /// The sheets in the folders, each once, by the addresses that they have there.
-fn sheets(folders: &[PathBuf]) -> BTreeMap<Url, PathBuf> {
+pub(super) fn sheets(folders: &[PathBuf]) -> BTreeMap<Url, PathBuf> {
     // What cannot be searched holds no sheet that could be told of.
     let found = folders.iter().flat_map(|folder| folders::sheets(folder).flatten());
     found.filter_map(|path| Some((Url::from_file_path(&path).ok()?, path))).collect()

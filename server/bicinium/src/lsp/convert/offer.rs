@@ -31,6 +31,11 @@ fn capabilities(client: &ClientProfile) -> lsp::ServerCapabilities {
         code_action_provider: code_actions(client),
         document_formatting_provider: Some(lsp::OneOf::Left(true)),
         code_lens_provider: code_lenses(client),
+        document_symbol_provider: Some(lsp::OneOf::Left(true)),
+        workspace_symbol_provider: Some(lsp::OneOf::Left(true)),
+        folding_range_provider: Some(lsp::FoldingRangeProviderCapability::Simple(true)),
+        selection_range_provider: Some(lsp::SelectionRangeProviderCapability::Simple(true)),
+        document_link_provider: Some(document_links()),
         semantic_tokens_provider: semantic_tokens(client),
         diagnostic_provider: diagnostics(client),
         workspace: Some(workspace()),
@@ -93,6 +98,13 @@ fn code_actions(client: &ClientProfile) -> Option<lsp::CodeActionProviderCapabil
 fn code_lenses(client: &ClientProfile) -> Option<lsp::CodeLensOptions> {
     let options = lsp::CodeLensOptions { resolve_provider: Some(false) };
     client.can(Ability::CodeLenses).then_some(options)
+}
+
+fn document_links() -> lsp::DocumentLinkOptions {
+    lsp::DocumentLinkOptions {
+        resolve_provider: Some(false),
+        work_done_progress_options: lsp::WorkDoneProgressOptions::default(),
+    }
 }
 
 fn semantic_tokens(client: &ClientProfile) -> Option<lsp::SemanticTokensServerCapabilities> {
