@@ -153,3 +153,30 @@ fn after_an_edit_only_what_differs_is_sent() {
     }
     editor.end();
 }
+
+fn hints(editor: &mut Editor) -> Vec<String> {
+    let mut params = about(SHEET);
+    params["range"] = editor.screen(SHEET).range(&(0..SONG.len()));
+    let hints = editor.client.request("textDocument/inlayHint", &params);
+    let hints = hints.as_array().expect("hints are a list").iter();
+    let mut texts: Vec<_> =
+        hints.map(|it| it["label"].as_str().expect("a label").trim().to_owned()).collect();
+    texts.retain(|text| !text.is_empty());
+    texts
+}
+
+/// Which hints there are follows what is set, and a client that can is told to ask again.
+#[test]
+fn hints_are_those_that_are_set() {
+    let mut capabilities = capabilities(Encoding::Utf16, Delivery::Pull);
+    capabilities["workspace"] = json!({"inlayHint": {"refreshSupport": true}});
+    let mut editor = Editor::with(Encoding::Utf16, &capabilities);
+    editor.open(SHEET, SONG);
+    assert_eq!(hints(&mut editor), ["5", "6", "8"]);
+    let set = json!({"settings": {"bicinium": {"hints": {"intervals": false}}}});
+    editor.client.notify("workspace/didChangeConfiguration", &set);
+    let told = editor.client.wait_for(|it| it["method"] == "workspace/inlayHint/refresh");
+    editor.client.send(&json!({"jsonrpc": "2.0", "id": told["id"], "result": null}));
+    assert_eq!(hints(&mut editor), Vec::<String>::new());
+    editor.end();
+}

@@ -6,6 +6,7 @@ pub mod differences;
 pub mod fix_all;
 pub mod fixes;
 pub mod folding;
+pub mod hints;
 pub mod hover;
 pub mod lenses;
 pub mod levels;

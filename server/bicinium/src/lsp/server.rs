@@ -209,6 +209,16 @@ impl LanguageServer for Server {
         .await
     }
 
+    async fn inlay_hint(
+        &self,
+        params: lsp::InlayHintParams,
+    ) -> Result<Option<Vec<lsp::InlayHint>>> {
+        let Some(asked) = self.documents.ask(&params.text_document.uri) else { return Ok(None) };
+        let client = self.profile();
+        let hints = convert::hint::inlay_hints;
+        answer(asked, move |judged| Some(hints(judged, params.range, &client))).await
+    }
+
     async fn semantic_tokens_full(
         &self,
         params: lsp::SemanticTokensParams,

@@ -9,6 +9,7 @@ use std::sync::{Arc, PoisonError, RwLock};
 use serde_json::{Map, Value};
 
 use super::rule_pages::RulePages;
+use crate::features::hints::HintKind;
 
 /// The name under which editors keep the settings.
 pub(super) const SECTION: &str = "bicinium";
@@ -19,33 +20,21 @@ pub(super) struct Settings {
     /// The rulebook of sheets that name none: a name or a path; `None` for the built-in default.
     pub(super) rulebook: Option<String>,
     /// The hints that are shown.
-    pub(super) hints: BTreeSet<Hint>,
+    pub(super) hints: BTreeSet<HintKind>,
     /// Where the links of diagnostics lead.
     pub(super) rule_pages: RulePages,
 }
 
-/// A kind of hint between the notes.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
-pub(super) enum Hint {
-    /// The interval between the voices.
-    Intervals,
-    /// The harmony of a bar.
-    Harmonies,
-    /// The figure of a suspension.
-    Suspensions,
-}
-
-impl Hint {
-    const ALL: [(&'static str, Self); 3] = [
-        ("intervals", Self::Intervals),
-        ("harmonies", Self::Harmonies),
-        ("suspensions", Self::Suspensions),
-    ];
-}
+/// The names of the kinds of hints.
+const HINTS: [(&str, HintKind); 3] = [
+    ("intervals", HintKind::Intervals),
+    ("harmonies", HintKind::Harmonies),
+    ("suspensions", HintKind::Suspensions),
+];
 
 impl Default for Settings {
     fn default() -> Self {
-        let hints = Hint::ALL.into_iter().map(|(_, hint)| hint).collect();
+        let hints = HINTS.into_iter().map(|(_, hint)| hint).collect();
         Settings { rulebook: None, hints, rule_pages: RulePages::default() }
     }
 }
@@ -98,7 +87,7 @@ impl Reading {
         match value {
             Value::Null => self.settings.hints = Settings::default().hints,
             Value::Bool(is_on) => {
-                for (_, hint) in Hint::ALL {
+                for (_, hint) in HINTS {
                     self.switch(hint, *is_on);
                 }
             }
@@ -114,7 +103,7 @@ impl Reading {
     }
 
     fn read_hint(&mut self, name: &str, value: &Value) {
-        let known = Hint::ALL.into_iter().find(|(known, _)| *known == name);
+        let known = HINTS.into_iter().find(|(known, _)| *known == name);
         match (known, value) {
             (Some((_, hint)), Value::Bool(is_on)) => self.switch(hint, *is_on),
             (Some((_, hint)), Value::Null) => self.switch(hint, true),
@@ -122,7 +111,7 @@ impl Reading {
                 "The setting `hints.{name}` is to be true or false, not {other}."
             )),
             (None, _) => {
-                let names = Hint::ALL.map(|(name, _)| name).join(", ");
+                let names = HINTS.map(|(name, _)| name).join(", ");
                 self.complain(&format!("There are no hints called `{name}`. There are {names}."));
             }
         }
@@ -142,7 +131,7 @@ impl Reading {
         }
     }
 
-    fn switch(&mut self, hint: Hint, is_on: bool) {
+    fn switch(&mut self, hint: HintKind, is_on: bool) {
         if is_on {
             self.settings.hints.insert(hint);
         } else {
@@ -180,7 +169,7 @@ impl InForce {
 mod tests {
     use serde_json::{Value, json};
 
-    use super::{Hint, Settings};
+    use super::{HintKind, Settings};
 
     fn read(said: &Value) -> (Settings, Vec<String>) {
         Settings::default().with(said)
@@ -206,8 +195,8 @@ mod tests {
     fn hints_are_switched_all_together_or_kind_by_kind() {
         assert!(read(&json!({"hints": false})).0.hints.is_empty());
         let (settings, _) = read(&json!({"hints": {"harmonies": false}}));
-        assert!(!settings.hints.contains(&Hint::Harmonies));
-        assert!(settings.hints.contains(&Hint::Intervals));
+        assert!(!settings.hints.contains(&HintKind::Harmonies));
+        assert!(settings.hints.contains(&HintKind::Intervals));
         let (again, _) = settings.with(&json!({"hints": null}));
         assert_eq!(again, Settings::default());
     }

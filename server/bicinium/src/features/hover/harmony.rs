@@ -10,7 +10,7 @@ use bicinium_theory::{Duration, Member};
 use super::Section;
 
 /// The harmony at an instant in one line; nothing where no harmony is implied.
-pub(super) fn at(exercise: &Exercise, instant: Duration) -> Option<String> {
+pub(in crate::features) fn at(exercise: &Exercise, instant: Duration) -> Option<String> {
     let reading = &exercise.verdict.reading;
     let stretch = reading.stretch_at(instant)?;
     let harmony = reading.vocabulary.get(stretch.harmony)?;

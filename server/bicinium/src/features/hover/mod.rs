@@ -2,7 +2,7 @@
 //! of the notation. Chooses what the place is; each kind of place has a module of its own.
 
 mod function;
-mod harmony;
+pub(super) mod harmony;
 mod note;
 mod rule;
 mod word;

@@ -7,6 +7,7 @@ pub(super) mod completion;
 pub(super) mod diagnostic;
 pub(super) mod edit;
 pub(super) mod format;
+pub(super) mod hint;
 pub(super) mod hover;
 pub(super) mod lens;
 pub(super) mod link;

@@ -36,6 +36,7 @@ fn capabilities(client: &ClientProfile) -> lsp::ServerCapabilities {
         folding_range_provider: Some(lsp::FoldingRangeProviderCapability::Simple(true)),
         selection_range_provider: Some(lsp::SelectionRangeProviderCapability::Simple(true)),
         document_link_provider: Some(document_links()),
+        inlay_hint_provider: Some(lsp::OneOf::Left(true)),
         semantic_tokens_provider: semantic_tokens(client),
         diagnostic_provider: diagnostics(client),
         workspace: Some(workspace()),

@@ -30,7 +30,9 @@ pub(in crate::lsp) fn symbols(
         return lsp::DocumentSymbolResponse::Nested(trees);
     }
     let mut row = Vec::new();
-    trees.into_iter().for_each(|tree| flatten(tree, None, uri, &mut row));
+    for tree in trees {
+        flatten(tree, None, uri, &mut row);
+    }
     lsp::DocumentSymbolResponse::Flat(row)
 }
 
