@@ -7,6 +7,7 @@ mod holes;
 mod life;
 mod malformed;
 mod mending;
+mod names;
 mod outline;
 mod pages;
 mod positions;

@@ -120,6 +120,29 @@ fn formatting_is_done_after_one_round_and_says_no_more() {
 }
 
 #[test]
+fn a_barline_lays_out_the_system_that_it_stands_in() {
+    let mut editor = editor();
+    let rough = "exercise\n  soprano | C5 | D##5 E5 |\n  bass | C4 |\n\n  soprano|C5|\n";
+    editor.open(SHEET, rough);
+    let typed = rough.find("C4 |").unwrap() + 4;
+    let mut params = about(SHEET);
+    params["position"] = editor.screen(SHEET).position(typed);
+    params["ch"] = "|".into();
+    params["options"] = json!({"tabSize": 2, "insertSpaces": true});
+    let edits = editor.client.request("textDocument/onTypeFormatting", &params);
+    let mut screen = editor.screen(SHEET).clone();
+    screen.apply(&edits);
+    assert!(screen.text.contains("\n  bass    | C4 |\n"), "{}", screen.text);
+    assert!(screen.text.ends_with("soprano|C5|\n"), "{}", screen.text);
+    params["range"] = editor.screen(SHEET).range(&(typed..rough.len()));
+    let edits = editor.client.request("textDocument/rangeFormatting", &params);
+    let mut screen = editor.screen(SHEET).clone();
+    screen.apply(&edits);
+    assert!(screen.text.ends_with("soprano | C5 |\n"), "{}", screen.text);
+    editor.end();
+}
+
+#[test]
 fn nothing_is_said_about_what_is_not_open_or_not_there() {
     let mut editor = editor();
     editor.open(SHEET, EMPTY);

@@ -21,7 +21,9 @@ fn rows(text: &str, kinds: &[HintKind]) -> Vec<String> {
     let mut shown = text.to_owned();
     let mut hints = found(text, kinds);
     hints.sort_by_key(|hint| std::cmp::Reverse(hint.at));
-    hints.iter().for_each(|hint| shown.insert_str(hint.at, &hint.text));
+    for hint in hints {
+        shown.insert_str(hint.at, &hint.text);
+    }
     let rows = shown.lines().filter(|line| line.contains('|'));
     rows.map(|row| row.trim().to_owned()).collect()
 }

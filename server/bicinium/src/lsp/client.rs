@@ -79,6 +79,8 @@ pub(super) enum Ability {
     HintRefresh,
     /// Asks for semantic tokens again if it is told so.
     TokenRefresh,
+    /// Asks what would get another name before it asks for the new one.
+    RenamePreparation,
     /// Shows what a document is made of as a tree.
     SymbolTrees,
     /// Sets words apart by what they are.
@@ -164,6 +166,7 @@ fn abilities(announced: &lsp::ClientCapabilities) -> BTreeSet<Ability> {
     let watch = workspace.and_then(|it| it.did_change_watched_files.as_ref());
     let notice = workspace.and_then(|it| it.did_change_configuration.as_ref());
     let pull = workspace.and_then(|it| it.diagnostic.as_ref());
+    let renaming = document.and_then(|it| it.rename.as_ref());
     let symbols = document.and_then(|it| it.document_symbol.as_ref());
     let lenses = workspace.and_then(|it| it.code_lens.as_ref());
     let hints = workspace.and_then(|it| it.inlay_hint.as_ref());
@@ -183,6 +186,7 @@ fn abilities(announced: &lsp::ClientCapabilities) -> BTreeSet<Ability> {
         (Ability::LensRefresh, lenses.and_then(|it| it.refresh_support)),
         (Ability::HintRefresh, hints.and_then(|it| it.refresh_support)),
         (Ability::TokenRefresh, tokens.and_then(|it| it.refresh_support)),
+        (Ability::RenamePreparation, renaming.and_then(|it| it.prepare_support)),
         (Ability::SymbolTrees, symbols.and_then(|it| it.hierarchical_document_symbol_support)),
         (Ability::Tokens, document.map(|it| it.semantic_tokens.is_some())),
     ];

@@ -11,12 +11,14 @@ use tokio::sync::mpsc::{UnboundedSender, unbounded_channel};
 use tokio::sync::oneshot;
 use tower_lsp::lsp_types::{TextDocumentContentChangeEvent, Url};
 
+use super::sheets::Written;
 use super::text::{Encoding, Text};
 use super::worker::{self, Settled, Worker};
 
 /// An open document. The task ends when it is dropped.
 pub(super) struct Document {
     text: Text,
+    version: i32,
     orders: UnboundedSender<Order>,
 }
 
@@ -56,7 +58,7 @@ impl Document {
     pub(super) fn open(text: Text, version: i32, worker: Worker, settled: Settled) -> Self {
         let (orders, queue) = unbounded_channel();
         tokio::spawn(worker::work(queue, worker, settled));
-        let document = Document { text: text.clone(), orders };
+        let document = Document { text: text.clone(), version, orders };
         document.order(Order::Take(State { text, version, edit: None }));
         document
     }
@@ -69,6 +71,7 @@ impl Document {
         encoding: Encoding,
     ) {
         let replaced = self.text.change(change.range, &change.text, encoding);
+        self.version = version;
         let edit = change.range.map(|_| (replaced, change.text));
         self.order(Order::Take(State { text: self.text.clone(), version, edit }));
     }
@@ -76,6 +79,11 @@ impl Document {
     /// The text as the client has it now.
     pub(super) fn text(&self) -> Text {
         self.text.clone()
+    }
+
+    /// The same with the address and the version that the client has for it.
+    pub(super) fn written(&self, uri: Url) -> Written {
+        Written { uri, text: self.text.clone(), version: Some(self.version) }
     }
 
     /// What is thought of the text as it is now.

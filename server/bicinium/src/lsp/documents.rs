@@ -19,6 +19,7 @@ use super::refresher::Refresher;
 use super::roots::Roots;
 use super::rulebooks::{Rulebooks, is_rulebook};
 use super::settings::InForce;
+use super::sheets::{Sheets, Written};
 use super::text::{Encoding, Text};
 use super::unopened::Unopened;
 use super::worker::{Cause, Settled, Worker};
@@ -149,10 +150,16 @@ impl Documents {
         self.lock().sheets.get(uri).map(Document::ask)
     }
 
-    /// Every sheet that is open, as the client has it now.
-    pub(super) fn texts(&self) -> Vec<(Url, Text)> {
+    /// All sheets, open or not, as they are now.
+    pub(super) fn sheets(&self) -> Sheets {
         let open = self.lock();
-        open.sheets.iter().map(|(uri, sheet)| (uri.clone(), sheet.text())).collect()
+        let written = open.sheets.iter().map(|(uri, sheet)| sheet.written(uri.clone())).collect();
+        Sheets::new(written, self.roots.folders())
+    }
+
+    /// A sheet that is open, as it is now.
+    pub(super) fn written(&self, uri: &Url) -> Option<Written> {
+        self.lock().sheets.get(uri).map(|sheet| sheet.written(uri.clone()))
     }
 
     /// The file of what a sheet names; `None` if there is none.
@@ -162,11 +169,6 @@ impl Documents {
             Target::Rulebook(name) => self.rulebooks.file(name, uri),
             Target::Rule(_) => None,
         }
-    }
-
-    /// The text of a document as the client has it now; `None` if it is not open.
-    pub(super) fn text(&self, uri: &Url) -> Option<Text> {
-        self.lock().sheets.get(uri).map(Document::text)
     }
 
     fn settled(&self, uri: &Url, opening: Opening, client: &Arc<ClientProfile>) -> Settled {

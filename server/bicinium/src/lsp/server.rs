@@ -17,6 +17,7 @@ use super::configuration::Configuration;
 use super::convert;
 use super::document::Judged;
 use super::documents::Documents;
+use super::names::{self, Named};
 use super::newer::{TextDocumentContentParams, TextDocumentContentResult};
 use super::painted::Sent;
 use super::publisher::Publisher;
@@ -24,9 +25,11 @@ use super::refresher::Refresher;
 use super::roots::Roots;
 use super::rule_pages;
 use super::settings::InForce;
+use super::sheets::{Sheets, Written};
 use super::shown::Shown;
 use super::survey::Survey;
-use super::symbols::Search;
+use super::symbols;
+use super::text::{Encoding, Text};
 use super::transport::Outbox;
 use super::watch::watch;
 
@@ -66,6 +69,43 @@ impl Server {
         let nothing = || Error::invalid_params(format!("there is no text at {}", params.uri));
         let text = text.ok_or_else(nothing)?;
         Ok(TextDocumentContentResult { text })
+    }
+
+    /// The answer to a question about a document as it is now; nothing if it is not open.
+    async fn about<T: Send + 'static>(
+        &self,
+        uri: &lsp::Url,
+        work: impl FnOnce(&Judged, &ClientProfile) -> T + Send + 'static,
+    ) -> Result<Option<T>> {
+        let Some(asked) = self.documents.ask(uri) else { return Ok(None) };
+        let client = self.profile();
+        answer(asked, move |judged| Some(work(judged, &client))).await
+    }
+
+    /// The same of the name at a place, for which all sheets may matter; nothing if there is none.
+    async fn about_name<T: Send + 'static>(
+        &self,
+        at: lsp::TextDocumentPositionParams,
+        work: impl FnOnce(&Sheets, &Written, &Named, &ClientProfile) -> T + Send + 'static,
+    ) -> Result<Option<T>> {
+        let Some(sheet) = self.documents.written(&at.text_document.uri) else { return Ok(None) };
+        let (sheets, client) = (self.documents.sheets(), self.profile());
+        away(move || {
+            let named = names::named(&sheet, sheet.text.offset(at.position, client.encoding))?;
+            Some(work(&sheets, &sheet, &named, &client))
+        })
+        .await
+    }
+
+    /// How a text is better laid out; nothing if it is not open.
+    async fn laid_out(
+        &self,
+        uri: &lsp::Url,
+        work: impl FnOnce(&Text, Encoding) -> Vec<lsp::TextEdit> + Send + 'static,
+    ) -> Result<Option<Vec<lsp::TextEdit>>> {
+        let Some(sheet) = self.documents.written(uri) else { return Ok(None) };
+        let encoding = self.profile().encoding;
+        away(move || Some(work(&sheet.text, encoding))).await
     }
 
     fn profile(&self) -> Arc<ClientProfile> {
@@ -125,36 +165,36 @@ impl LanguageServer for Server {
     }
 
     async fn hover(&self, params: lsp::HoverParams) -> Result<Option<lsp::Hover>> {
-        let at = params.text_document_position_params;
-        let Some(asked) = self.documents.ask(&at.text_document.uri) else { return Ok(None) };
-        let client = self.profile();
-        answer(asked, move |judged| convert::hover::hover(judged, at.position, &client)).await
+        let lsp::TextDocumentPositionParams { text_document, position } =
+            params.text_document_position_params;
+        let hover = convert::hover::hover;
+        let said = self.about(&text_document.uri, move |it, client| hover(it, position, client));
+        Ok(said.await?.flatten())
     }
 
     async fn completion(
         &self,
         params: lsp::CompletionParams,
     ) -> Result<Option<lsp::CompletionResponse>> {
-        let at = params.text_document_position;
-        let Some(asked) = self.documents.ask(&at.text_document.uri) else { return Ok(None) };
-        let client = self.profile();
+        let lsp::TextDocumentPositionParams { text_document, position } =
+            params.text_document_position;
         let complete = convert::completion::completion;
-        answer(asked, move |judged| complete(judged, at.position, &client)).await
+        let choices =
+            self.about(&text_document.uri, move |it, client| complete(it, position, client));
+        Ok(choices.await?.flatten())
     }
 
     async fn code_action(
         &self,
         params: lsp::CodeActionParams,
     ) -> Result<Option<lsp::CodeActionResponse>> {
-        let Some(asked) = self.documents.ask(&params.text_document.uri) else { return Ok(None) };
-        let client = self.profile();
-        answer(asked, move |judged| Some(convert::action::actions(judged, &params, &client))).await
+        let uri = params.text_document.uri.clone();
+        let actions = convert::action::actions;
+        self.about(&uri, move |it, client| actions(it, &params, client)).await
     }
 
     async fn code_lens(&self, params: lsp::CodeLensParams) -> Result<Option<Vec<lsp::CodeLens>>> {
-        let Some(asked) = self.documents.ask(&params.text_document.uri) else { return Ok(None) };
-        let client = self.profile();
-        answer(asked, move |judged| Some(convert::lens::code_lenses(judged, &client))).await
+        self.about(&params.text_document.uri, convert::lens::code_lenses).await
     }
 
     async fn document_symbol(
@@ -162,49 +202,42 @@ impl LanguageServer for Server {
         params: lsp::DocumentSymbolParams,
     ) -> Result<Option<lsp::DocumentSymbolResponse>> {
         let uri = params.text_document.uri;
-        let Some(asked) = self.documents.ask(&uri) else { return Ok(None) };
-        let client = self.profile();
-        answer(asked, move |judged| Some(convert::outline::symbols(judged, &uri, &client))).await
+        let symbols = convert::outline::symbols;
+        self.about(&uri.clone(), move |it, client| symbols(it, &uri, client)).await
     }
 
     async fn symbol(
         &self,
         params: lsp::WorkspaceSymbolParams,
     ) -> Result<Option<Vec<lsp::SymbolInformation>>> {
-        let (open, folders) = (self.documents.texts(), self.roots.folders());
-        let search = Search { open, folders, encoding: self.profile().encoding };
-        away(move || Some(search.search(&params.query))).await
+        let (sheets, encoding) = (self.documents.sheets(), self.profile().encoding);
+        away(move || Some(symbols::search(&sheets, &params.query, encoding))).await
     }
 
     async fn folding_range(
         &self,
         params: lsp::FoldingRangeParams,
     ) -> Result<Option<Vec<lsp::FoldingRange>>> {
-        let Some(asked) = self.documents.ask(&params.text_document.uri) else { return Ok(None) };
-        let client = self.profile();
-        answer(asked, move |judged| Some(convert::outline::folding(judged, &client))).await
+        self.about(&params.text_document.uri, convert::outline::folding).await
     }
 
     async fn selection_range(
         &self,
         params: lsp::SelectionRangeParams,
     ) -> Result<Option<Vec<lsp::SelectionRange>>> {
-        let Some(asked) = self.documents.ask(&params.text_document.uri) else { return Ok(None) };
-        let client = self.profile();
-        let selections = convert::outline::selections;
-        answer(asked, move |judged| Some(selections(judged, &params.positions, &client))).await
+        let (select, positions) = (convert::outline::selections, params.positions);
+        let uri = params.text_document.uri;
+        self.about(&uri, move |it, client| select(it, &positions, client)).await
     }
 
     async fn document_link(
         &self,
         params: lsp::DocumentLinkParams,
     ) -> Result<Option<Vec<lsp::DocumentLink>>> {
-        let uri = params.text_document.uri;
-        let Some(asked) = self.documents.ask(&uri) else { return Ok(None) };
-        let (client, documents) = (self.profile(), self.documents.clone());
-        answer(asked, move |judged| {
+        let (uri, documents) = (params.text_document.uri, self.documents.clone());
+        self.about(&uri.clone(), move |judged, client| {
             let file = |target: &_| documents.file(target, &uri);
-            Some(convert::link::document_links(judged, &client, file))
+            convert::link::document_links(judged, client, file)
         })
         .await
     }
@@ -213,21 +246,70 @@ impl LanguageServer for Server {
         &self,
         params: lsp::InlayHintParams,
     ) -> Result<Option<Vec<lsp::InlayHint>>> {
-        let Some(asked) = self.documents.ask(&params.text_document.uri) else { return Ok(None) };
-        let client = self.profile();
         let hints = convert::hint::inlay_hints;
-        answer(asked, move |judged| Some(hints(judged, params.range, &client))).await
+        let uri = params.text_document.uri;
+        self.about(&uri, move |it, client| hints(it, params.range, client)).await
+    }
+
+    async fn document_highlight(
+        &self,
+        params: lsp::DocumentHighlightParams,
+    ) -> Result<Option<Vec<lsp::DocumentHighlight>>> {
+        let lsp::TextDocumentPositionParams { text_document, position } =
+            params.text_document_position_params;
+        let highlight = convert::highlight::document_highlights;
+        self.about(&text_document.uri, move |it, client| highlight(it, position, client)).await
+    }
+
+    async fn goto_definition(
+        &self,
+        params: lsp::GotoDefinitionParams,
+    ) -> Result<Option<lsp::GotoDefinitionResponse>> {
+        let at = params.text_document_position_params;
+        let found = self.about_name(at, |sheets, sheet, name, client| {
+            let defined = names::defined(sheets, sheet, name)?;
+            Some(convert::name::locations(&[defined], client).into())
+        });
+        Ok(found.await?.flatten())
+    }
+
+    async fn references(&self, params: lsp::ReferenceParams) -> Result<Option<Vec<lsp::Location>>> {
+        let scope = names::Scope::of(params.context.include_declaration);
+        let at = params.text_document_position;
+        let found = self.about_name(at, move |sheets, sheet, name, client| {
+            let places = names::places(sheets, sheet, name, scope)?;
+            Some(convert::name::locations(&places, client))
+        });
+        Ok(found.await?.flatten())
+    }
+
+    async fn prepare_rename(
+        &self,
+        params: lsp::TextDocumentPositionParams,
+    ) -> Result<Option<lsp::PrepareRenameResponse>> {
+        self.about_name(params, |_, sheet, name, client| {
+            convert::name::prepared(sheet, name, client)
+        })
+        .await
+    }
+
+    async fn rename(&self, params: lsp::RenameParams) -> Result<Option<lsp::WorkspaceEdit>> {
+        let (at, new) = (params.text_document_position, params.new_name);
+        let renamed = self.about_name(at, move |sheets, sheet, name, client| {
+            let places = names::renamed(sheets, sheet, name, &new)?;
+            Ok(convert::name::renaming(places, &new, client))
+        });
+        renamed.await?.transpose().map_err(Error::invalid_params::<String>)
     }
 
     async fn semantic_tokens_full(
         &self,
         params: lsp::SemanticTokensParams,
     ) -> Result<Option<lsp::SemanticTokensResult>> {
-        let uri = params.text_document.uri;
-        let Some(asked) = self.documents.ask(&uri) else { return Ok(None) };
-        let (client, sent) = (self.profile(), self.tokens.clone());
+        let (uri, sent) = (params.text_document.uri, self.tokens.clone());
         let painted = convert::tokens::painted;
-        answer(asked, move |judged| Some(sent.whole(&uri, painted(judged, &client)).into())).await
+        self.about(&uri.clone(), move |it, client| sent.whole(&uri, painted(it, client)).into())
+            .await
     }
 
     async fn semantic_tokens_full_delta(
@@ -235,10 +317,8 @@ impl LanguageServer for Server {
         params: lsp::SemanticTokensDeltaParams,
     ) -> Result<Option<lsp::SemanticTokensFullDeltaResult>> {
         let (uri, previous) = (params.text_document.uri, params.previous_result_id);
-        let Some(asked) = self.documents.ask(&uri) else { return Ok(None) };
-        let (client, sent) = (self.profile(), self.tokens.clone());
-        let painted = convert::tokens::painted;
-        answer(asked, move |judged| Some(sent.since(&uri, &previous, painted(judged, &client))))
+        let (sent, painted) = (self.tokens.clone(), convert::tokens::painted);
+        self.about(&uri.clone(), move |it, client| sent.since(&uri, &previous, painted(it, client)))
             .await
     }
 
@@ -246,19 +326,36 @@ impl LanguageServer for Server {
         &self,
         params: lsp::SemanticTokensRangeParams,
     ) -> Result<Option<lsp::SemanticTokensRangeResult>> {
-        let Some(asked) = self.documents.ask(&params.text_document.uri) else { return Ok(None) };
-        let client = self.profile();
         let tokens = convert::tokens::in_range;
-        answer(asked, move |judged| Some(tokens(judged, params.range, &client).into())).await
+        let uri = params.text_document.uri;
+        self.about(&uri, move |it, client| tokens(it, params.range, client).into()).await
     }
 
     async fn formatting(
         &self,
         params: lsp::DocumentFormattingParams,
     ) -> Result<Option<Vec<lsp::TextEdit>>> {
-        let Some(text) = self.documents.text(&params.text_document.uri) else { return Ok(None) };
-        let encoding = self.profile().encoding;
-        away(move || Some(convert::format::edits(&text, encoding))).await
+        self.laid_out(&params.text_document.uri, convert::format::edits).await
+    }
+
+    async fn range_formatting(
+        &self,
+        params: lsp::DocumentRangeFormattingParams,
+    ) -> Result<Option<Vec<lsp::TextEdit>>> {
+        let edits = convert::format::edits_in;
+        let uri = params.text_document.uri;
+        self.laid_out(&uri, move |text, encoding| edits(text, params.range, encoding)).await
+    }
+
+    async fn on_type_formatting(
+        &self,
+        params: lsp::DocumentOnTypeFormattingParams,
+    ) -> Result<Option<Vec<lsp::TextEdit>>> {
+        let lsp::TextDocumentPositionParams { text_document, position } =
+            params.text_document_position;
+        let edits = convert::format::edits_of_system;
+        let work = move |text: &_, encoding| edits(text, position, encoding);
+        self.laid_out(&text_document.uri, work).await
     }
 
     async fn diagnostic(

@@ -3,7 +3,6 @@
 //!
 //! It must not know what is found in a sheet.
 
-use std::collections::BTreeMap;
 use std::path::PathBuf;
 use std::sync::Arc;
 
@@ -23,8 +22,8 @@ use super::client::ClientProfile;
 use super::convert::workspace::Previous;
 use super::document::Judged;
 use super::library::normal;
+use super::sheets::in_folders;
 use super::unopened::Unopened;
-use crate::folders;
 
 /// After how many sheets it is told how far it has come.
 const STRIDE: usize = 16;
@@ -57,7 +56,7 @@ impl Survey {
             let token = params.work_done_progress_params.work_done_token;
             let mut previous = Previous::new(params.previous_result_ids);
             let mut items = Vec::new();
-            let mut others = sheets(&self.folders);
+            let mut others = in_folders(&self.folders);
             for (uri, judged) in &open {
                 others.remove(&normal(uri));
                 let version = Some(i64::from(judged.version));
@@ -74,13 +73,6 @@ impl Survey {
         });
         looking.await.map_err(|_| Error::internal_error())
     }
-}
-
-/// The sheets in the folders, each once, by the addresses that they have there.
-pub(super) fn sheets(folders: &[PathBuf]) -> BTreeMap<Url, PathBuf> {
-    // What cannot be searched holds no sheet that could be told of.
-    let found = folders.iter().flat_map(|folder| folders::sheets(folder).flatten());
-    found.filter_map(|path| Some((Url::from_file_path(&path).ok()?, path))).collect()
 }
 
 /// Tells the client how far something has come, under the token that it has given.

@@ -9,11 +9,11 @@ mod word;
 
 use std::ops::Range;
 
-use bicinium_analysis::score::{Event, VoiceId};
 use bicinium_analysis::sheet::Placed;
 use bicinium_analysis::{Exercise, Snapshot};
 use bicinium_grammar::{TextRange, TextSize};
 
+use super::pointed::{event_at, is_on};
 use super::section::Section;
 
 /// What is said about a place.
@@ -45,31 +45,14 @@ struct Place<'a> {
 impl Place<'_> {
     fn exercise(&self) -> Option<Said> {
         let exercise = self.block.judged.exercise.as_ref()?;
-        self.note(exercise)
-            .or_else(|| self.held(exercise))
-            .or_else(|| self.harmony(exercise))
-            .or_else(|| self.licence(exercise))
+        self.note(exercise).or_else(|| self.harmony(exercise)).or_else(|| self.licence(exercise))
     }
 
     fn note(&self, exercise: &Exercise) -> Option<Said> {
-        let found = VoiceId::BOTH.into_iter().find_map(|voice| {
-            let mut events = exercise.score.lines[voice].events.iter();
-            Some((voice, events.find(|event| self.is_on(event.range))?))
-        });
-        let (voice, event) = found?;
-        let body = note::say(exercise, &self.block.judged.findings, voice, event)?;
-        Some((event.range, body))
-    }
-
-    /// What is said at a `-`: the same as of the note that it holds.
-    fn held(&self, exercise: &Exercise) -> Option<Said> {
-        let (range, row) = self.block.judged.tree.hold_at(self.offset)?;
-        let mut voices = VoiceId::BOTH.into_iter().map(|id| (id, &exercise.score.lines[id].events));
-        let is_in_row = |event: &Event| row.contains_range(event.range);
-        let (voice, events) = voices.find(|(_, events)| events.iter().any(is_in_row))?;
-        let event = events.iter().rfind(|event| event.range.end() <= range.start())?;
-        let body = note::say(exercise, &self.block.judged.findings, voice, event)?;
-        Some((range, body))
+        let pointed = event_at(&self.block.judged, exercise, self.offset)?;
+        let findings = &self.block.judged.findings;
+        let body = note::say(exercise, findings, pointed.voice, pointed.event)?;
+        Some((pointed.range, body))
     }
 
     fn harmony(&self, exercise: &Exercise) -> Option<Said> {
@@ -98,6 +81,6 @@ impl Place<'_> {
     }
 
     fn is_on(&self, range: TextRange) -> bool {
-        range.contains_inclusive(self.offset) && !range.is_empty()
+        is_on(range, self.offset)
     }
 }

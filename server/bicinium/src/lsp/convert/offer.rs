@@ -30,6 +30,8 @@ fn capabilities(client: &ClientProfile) -> lsp::ServerCapabilities {
         completion_provider: Some(completions()),
         code_action_provider: code_actions(client),
         document_formatting_provider: Some(lsp::OneOf::Left(true)),
+        document_range_formatting_provider: Some(lsp::OneOf::Left(true)),
+        document_on_type_formatting_provider: Some(typing()),
         code_lens_provider: code_lenses(client),
         document_symbol_provider: Some(lsp::OneOf::Left(true)),
         workspace_symbol_provider: Some(lsp::OneOf::Left(true)),
@@ -37,6 +39,10 @@ fn capabilities(client: &ClientProfile) -> lsp::ServerCapabilities {
         selection_range_provider: Some(lsp::SelectionRangeProviderCapability::Simple(true)),
         document_link_provider: Some(document_links()),
         inlay_hint_provider: Some(lsp::OneOf::Left(true)),
+        document_highlight_provider: Some(lsp::OneOf::Left(true)),
+        definition_provider: Some(lsp::OneOf::Left(true)),
+        references_provider: Some(lsp::OneOf::Left(true)),
+        rename_provider: Some(renaming(client)),
         semantic_tokens_provider: semantic_tokens(client),
         diagnostic_provider: diagnostics(client),
         workspace: Some(workspace()),
@@ -106,6 +112,25 @@ fn document_links() -> lsp::DocumentLinkOptions {
         resolve_provider: Some(false),
         work_done_progress_options: lsp::WorkDoneProgressOptions::default(),
     }
+}
+
+/// A barline ends a bar, and with it what has to stand under each other.
+fn typing() -> lsp::DocumentOnTypeFormattingOptions {
+    lsp::DocumentOnTypeFormattingOptions {
+        first_trigger_character: "|".to_owned(),
+        more_trigger_character: None,
+    }
+}
+
+/// Only a client that says so may be told that it can ask first.
+fn renaming(client: &ClientProfile) -> lsp::OneOf<bool, lsp::RenameOptions> {
+    if !client.can(Ability::RenamePreparation) {
+        return lsp::OneOf::Left(true);
+    }
+    lsp::OneOf::Right(lsp::RenameOptions {
+        prepare_provider: Some(true),
+        work_done_progress_options: lsp::WorkDoneProgressOptions::default(),
+    })
 }
 
 fn semantic_tokens(client: &ClientProfile) -> Option<lsp::SemanticTokensServerCapabilities> {
