@@ -1,6 +1,17 @@
-//! Exports: an exercise in the forms that other programs read. Knows scores and readings; knows no
-//! text of a sheet, no editor and no files.
+//! Exports: an exercise in the forms that other programs read, and as pictures. Knows scores and
+//! readings; knows no text of a sheet, no editor and no files.
 
+mod accidentals;
+mod clef;
+pub mod engraving;
+mod extra;
+mod intervals;
+pub mod listing;
 pub mod midi;
 pub mod musicxml;
+mod piece;
 mod written;
+mod xml;
+
+pub use extra::Extra;
+pub use piece::Piece;

@@ -10,8 +10,7 @@ use std::sync::Arc;
 
 use bicinium_analysis::Sheet;
 use bicinium_analysis::score::{Score, VoiceId};
-use bicinium_export::midi;
-use bicinium_export::musicxml::{self, Extra};
+use bicinium_export::{Extra, midi, musicxml};
 use bicinium_tests::tool;
 
 const ALL: [Extra; 3] = [Extra::Figures, Extra::Harmonies, Extra::Findings];

@@ -1,10 +1,11 @@
 //! Elements of a document, put together as a tree and written by the library. Knows no music.
 
-use std::borrow::Cow;
 use std::io::{self, Write};
 
 use quick_xml::Writer;
 use quick_xml::events::{BytesEnd, BytesStart, BytesText, Event};
+
+use crate::xml::lawful;
 
 /// An element with what is in it.
 #[derive(Clone, Debug)]
@@ -62,13 +63,4 @@ impl Element {
         self.children.iter().try_for_each(|child| child.write(writer))?;
         writer.write_event(Event::End(BytesEnd::new(self.name)))
     }
-}
-
-/// The text with blanks in the place of characters that XML 1.0 does not admit.
-fn lawful(text: &str) -> Cow<'_, str> {
-    let is_lawful = |c: char| !matches!(c, '\0'..='\u{8}' | '\u{b}' | '\u{c}' | '\u{e}'..='\u{1f}' | '\u{fffe}' | '\u{ffff}');
-    if text.chars().all(is_lawful) {
-        return Cow::Borrowed(text);
-    }
-    text.chars().map(|c| if is_lawful(c) { c } else { ' ' }).collect()
 }

@@ -3,10 +3,11 @@
 use bicinium_analysis::score::{Score, Sound, VoiceId};
 use bicinium_theory::{Duration, Register};
 
-use super::accidentals::{Printed, Said};
 use super::element::Element;
 use super::note;
 use super::remarks::Remark;
+use crate::accidentals::{Printed, Said};
+use crate::clef::{Clef, Clefs};
 use crate::written::{self, Sign};
 
 /// Ticks in a quarter note, as the score counts them.
@@ -64,13 +65,9 @@ fn attributes(score: &Score, voice: VoiceId) -> Element {
 }
 
 fn clef(register: Register) -> Element {
-    let (sign, line) = match register {
-        Register::Soprano | Register::Mezzo => ("G", 2),
-        Register::Alto => ("C", 3),
-        Register::Tenor => ("C", 4),
-        Register::Baritone | Register::Bass => ("F", 4),
-    };
-    Element::new("clef").child(Element::text("sign", sign)).child(Element::text("line", line))
+    let clef = Clef::of(register, Clefs::Modern);
+    let sign = Element::text("sign", clef.sign);
+    Element::new("clef").child(sign).child(Element::text("line", clef.line))
 }
 
 fn final_barline() -> Element {

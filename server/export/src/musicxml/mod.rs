@@ -1,7 +1,6 @@
 //! An exercise as `MusicXML` 4.0, one part for each voice, valid against the schema of the W3C. Knows
 //! how a score is put together; what stands in a bar is told in `measure`.
 
-mod accidentals;
 mod element;
 mod measure;
 mod note;
@@ -15,18 +14,8 @@ use bicinium_analysis::sheet::Exercise;
 use quick_xml::Writer;
 use quick_xml::events::{BytesDecl, BytesText, Event};
 
+use crate::extra::Extra;
 use element::Element;
-
-/// What can be shown beside the notes.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Extra {
-    /// The interval between the voices at every note, as a figure.
-    Figures,
-    /// The harmonies as they are heard, as Roman numerals.
-    Harmonies,
-    /// What was found, in words.
-    Findings,
-}
 
 const DOCTYPE: &str = "score-partwise PUBLIC \"-//Recordare//DTD MusicXML 4.0 Partwise//EN\" \
                        \"http://www.musicxml.org/dtds/partwise.dtd\"";

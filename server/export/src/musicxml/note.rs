@@ -3,8 +3,8 @@
 use bicinium_analysis::score::Sound;
 use bicinium_theory::{Duration, NoteValue, Pitch};
 
-use super::accidentals::Printed;
 use super::element::Element;
+use crate::accidentals::Printed;
 use crate::written::{Sign, Tie};
 
 /// The element of a sign in a bar of a length; `printed` tells of its accidental.

@@ -8,6 +8,7 @@ use bicinium_theory::{Duration, Interval, Inversion, Numeral, TriadQuality};
 
 use super::Extra;
 use super::element::Element;
+use crate::intervals::{self, Standing};
 use crate::written::Sign;
 
 /// Something beside the notes.
@@ -67,21 +68,9 @@ fn holes(score: &Score, voice: VoiceId) -> Vec<Remark> {
     holes.map(|hole| Remark { at: hole.onset, kind: Kind::Words("?".to_owned()) }).collect()
 }
 
-/// The interval at every instant at which a note enters while both voices sound.
-fn figures(score: &Score) -> Vec<Remark> {
-    let lines = &score.lines;
-    let all = lines.upper.events.iter().chain(&lines.lower.events);
-    let mut onsets: Vec<_> = all.map(|event| event.onset).collect();
-    onsets.sort_unstable();
-    onsets.dedup();
-    let figure = |at: Duration| {
-        let upper = lines.upper.sounding_at(at)?;
-        let lower = lines.lower.sounding_at(at)?;
-        let interval = Interval::between(lower.pitch()?, upper.pitch()?);
-        let until = upper.end().min(lower.end());
-        Some(Remark { at, kind: Kind::Figure { interval, until } })
-    };
-    onsets.into_iter().filter_map(figure).collect()
+fn figures(score: &Score) -> impl Iterator<Item = Remark> {
+    let figure = |it: Standing| Kind::Figure { interval: it.interval, until: it.until };
+    intervals::of(score).into_iter().map(move |it| Remark { at: it.at, kind: figure(it) })
 }
 
 fn harmonies(exercise: &Exercise) -> Vec<Remark> {

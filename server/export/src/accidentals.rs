@@ -1,11 +1,11 @@
 //! Which accidentals are printed: those that the key and the bar so far do not say, and, to be
-//! courteous, those that take back what the bar before has said. Knows no elements.
+//! courteous, those that take back what the bar before has said. Knows no format.
 
 use bicinium_theory::{Accidental, Key, Letter, Pitch};
 
 /// What stands before a note.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(super) enum Printed {
+pub(crate) enum Printed {
     /// Nothing.
     Nothing,
     /// The accidental.
@@ -16,7 +16,7 @@ pub(super) enum Printed {
 
 /// What has been said about the notes of a voice.
 #[derive(Clone, Debug)]
-pub(super) struct Said {
+pub(crate) struct Said {
     key: Key,
     before: Vec<Pitch>,
     now: Vec<Pitch>,
@@ -24,17 +24,17 @@ pub(super) struct Said {
 
 impl Said {
     /// Nothing but the key.
-    pub(super) fn by(key: Key) -> Self {
+    pub(crate) fn by(key: Key) -> Self {
         Self { key, before: Vec::new(), now: Vec::new() }
     }
 
     /// Passes a barline.
-    pub(super) fn pass_barline(&mut self) {
+    pub(crate) fn pass_barline(&mut self) {
         self.before = std::mem::take(&mut self.now);
     }
 
     /// Takes a note that is struck, and tells what stands before it.
-    pub(super) fn strike(&mut self, pitch: Pitch) -> Printed {
+    pub(crate) fn strike(&mut self, pitch: Pitch) -> Printed {
         let last = self.now.iter().rev().find(|known| known.step() == pitch.step());
         let in_force = last.map_or_else(|| of_key(self.key, pitch.letter()), |it| it.accidental());
         let is_other = |known: &Pitch| {

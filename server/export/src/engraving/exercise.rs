@@ -1,0 +1,91 @@
+//! An exercise as blocks that are set under each other: its heading, its systems, and what its marks
+//! stand for. Knows nothing of pages.
+
+use bicinium_analysis::score::{Score, VoiceId};
+
+use super::Style;
+use super::breaking::{self, Widths};
+use super::content::Music;
+use super::display::{Group, Ink};
+use super::font::Font;
+use super::geometry::{Point, Rect};
+use super::heading;
+use super::lead;
+use super::paging::Block;
+use super::remarks;
+use super::spacing;
+use super::staff;
+use super::system::{self, Frame};
+use super::words::{Align, Lettering};
+use crate::extra::Extra;
+use crate::piece::{Piece, capitalized};
+
+const NAME: Lettering = Lettering { font: Font::Roman, size: 2.0, ink: Ink::Black };
+const ROLE: Lettering = Lettering { font: Font::Italic, size: 1.7, ink: Ink::Grey };
+/// Room for the bracket.
+const BRACKET: f64 = 1.8;
+/// Distance of systems.
+const SYSTEMS_APART: f64 = 3.6;
+
+/// The blocks of an exercise, in order.
+pub(super) fn blocks(piece: &Piece<'_>, style: &Style) -> Vec<Block> {
+    let (left, right) = (style.paper.margin(), style.paper.width() - style.paper.margin());
+    let mut blocks = vec![heading::block(piece, left, right)];
+    blocks.extend(systems(piece, style, left, right));
+    if style.extras.contains(&Extra::Findings) {
+        blocks.extend(remarks::blocks(piece, left, right));
+    }
+    blocks
+}
+
+fn systems(piece: &Piece<'_>, style: &Style, left: f64, right: f64) -> Vec<Block> {
+    let music = Music::of(piece, style);
+    let rooms: Vec<_> = music.bars.iter().map(|bar| spacing::room(&music, bar)).collect();
+    let names = names(&piece.exercise.score);
+    let first = left + names_width(&names) + BRACKET;
+    let others = left + BRACKET;
+    let width = |from: f64, is_first| right - from - lead::width(&music, is_first);
+    let widths = Widths { first: width(first, true), others: width(others, false) };
+    let systems = breaking::systems(&rooms, widths);
+    let block = |bars: std::ops::Range<usize>| {
+        let is_first = bars.start == 0;
+        let frame = Frame { left: if is_first { first } else { others }, right };
+        let mut groups = system::engrave(&music, &rooms, bars, frame);
+        if is_first {
+            let labels = labels(&names, first - BRACKET, &groups);
+            groups.extend(labels);
+        }
+        Block::new(groups, SYSTEMS_APART)
+    };
+    systems.into_iter().map(block).collect()
+}
+
+/// The name of each voice, and what it is.
+fn names(score: &Score) -> [(String, &'static str); 2] {
+    VoiceId::BOTH.map(|voice| {
+        let name = capitalized(score.setting.registers[voice].name());
+        let role = if score.setting.cantus == Some(voice) { "cantus" } else { "" };
+        (name, role)
+    })
+}
+
+fn names_width(names: &[(String, &'static str)]) -> f64 {
+    let width = |(name, role): &(String, &str)| NAME.width(name).max(ROLE.width(role));
+    names.iter().map(width).fold(0.0, f64::max) + 0.8
+}
+
+/// The names before the staves, which are found by their lines.
+fn labels(names: &[(String, &str)], right: f64, groups: &[Group]) -> Vec<Group> {
+    let staves = groups.iter().filter(|group| group.kind == super::display::Kind::Staff);
+    let middles = staves.filter_map(Group::bounds).map(|it: Rect| f64::midpoint(it.top, it.bottom));
+    let label = |(middle, (name, role)): (f64, &(String, &str))| {
+        let baseline = middle + if role.is_empty() { 0.6 } else { 0.0 };
+        let mut group = NAME.group(name, Point::new(right - 0.4, baseline), Align::Right);
+        if !role.is_empty() {
+            let below = Point::new(right - 0.4, baseline + staff::HEIGHT / 2.0);
+            group.shapes.push(ROLE.shape(role, below, Align::Right));
+        }
+        group
+    };
+    middles.zip(names).map(label).collect()
+}
