@@ -44,10 +44,12 @@ pub(super) enum Command {
     Realize(Realize),
     /// Explain a rule: what it finds, why it matters, an example and the same example mended
     Explain(Explain),
-    /// Write an exercise as a score (.musicxml) or a MIDI file (.mid) for other programs
+    /// Write exercises as pages, pictures, scores, MIDI files or words
     ///
-    /// The ending of the file's name says which. A hole is written as a rest with a question mark,
-    /// a bar that is not yet written as an empty one.
+    /// The ending of the file's name says which: .pdf pages to print, .svg and .png a picture, .musicxml
+    /// a score for notation programs, .mid a MIDI file, .txt the music in words. A hole is drawn as an
+    /// open mark with its length above, and is a rest with a question mark in a score for other
+    /// programs; a bar that is not yet written is an empty one.
     #[command(after_long_help = EXPORT_EXIT)]
     Export(Export),
     /// List the rules, their levels, and the questions on which schools disagree
@@ -222,22 +224,55 @@ pub(super) struct Export {
     /// The sheet; `-` reads standard input
     #[arg(value_name = "SHEET")]
     pub(super) sheet: PathBuf,
-    /// The file to write; its name ends in `.musicxml` or `.mid`
+    /// The file to write; its name ends in `.pdf`, `.svg`, `.png`, `.musicxml`, `.mid` or `.txt`
     #[arg(short, long, value_name = "FILE")]
     pub(super) output: PathBuf,
-    /// Which exercise, counted from 1; needed if the sheet has several
+    /// Which exercise, counted from 1
+    ///
+    /// Pictures, pages and words hold all exercises if none is chosen. A score for notation programs
+    /// and a MIDI file hold one, which has to be chosen if the sheet has several.
     #[arg(long, value_name = "NUMBER")]
     pub(super) exercise: Option<usize>,
-    /// What a score shows beside the notes
+    /// What is shown beside the notes
     #[arg(long, value_enum, value_delimiter = ',', value_name = "WHAT")]
     #[arg(default_values_t = [Shown::Figures, Shown::Harmonies])]
     pub(super) show: Vec<Shown>,
     /// How fast a MIDI file is played, in beats of the meter per minute
     #[arg(long, default_value_t = 60, value_parser = clap::value_parser!(u16).range(10..=400))]
     pub(super) tempo: u16,
+    /// The paper of a PDF
+    #[arg(long, value_enum, default_value_t = PaperIn::A4)]
+    pub(super) paper: PaperIn,
+    /// How wide an SVG or a PNG is, in millimetres
+    #[arg(long, value_name = "MM", default_value_t = 180, value_parser = clap::value_parser!(u16).range(60..=1000))]
+    pub(super) width: u16,
+    /// How many dots of a PNG make an inch
+    #[arg(long, value_name = "DOTS", default_value_t = 200, value_parser = clap::value_parser!(u16).range(40..=1200))]
+    pub(super) dpi: u16,
+    /// The clefs of pictures and pages
+    #[arg(long, value_enum, default_value_t = ClefsIn::Modern)]
+    pub(super) clefs: ClefsIn,
     /// Replace a file that is there already
     #[arg(long)]
     pub(super) force: bool,
+}
+
+/// The paper of a PDF.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub(super) enum PaperIn {
+    /// 210 by 297 mm
+    A4,
+    /// 8.5 by 11 inches
+    Letter,
+}
+
+/// The clefs of pictures and pages.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub(super) enum ClefsIn {
+    /// Treble and bass, and C clefs for alto and tenor
+    Modern,
+    /// One for each register, as in old vocal music
+    Vocal,
 }
 
 /// What a score shows beside the notes.

@@ -14,7 +14,7 @@ fn the_name_of_the_file_says_what_is_written() {
     assert!(std::fs::read(folder.path("a.mid")).unwrap().starts_with(b"MThd"));
     let ran = folder.run(&["export", "a.bicinium", "-o", "a.doc"]);
     assert_eq!(ran.code, 2);
-    assert!(flat(&ran.err).contains("end in .musicxml"), "{}", ran.err);
+    assert!(flat(&ran.err).contains("end in .pdf"), "{}", ran.err);
 }
 
 #[test]
@@ -54,4 +54,73 @@ fn one_of_several_exercises_is_named() {
     assert!(flat(&folder.run(&third).err).contains("no such exercise; the sheet has 2 exercises"));
     let ran = folder.run(&["export", "none.bicinium", "-o", "b.musicxml"]);
     assert!(flat(&ran.err).contains("none.bicinium cannot be read"), "{}", ran.err);
+}
+
+#[test]
+fn pictures_and_words_hold_all_exercises_or_the_one_that_is_chosen() {
+    let second = OCTAVES.replace("key", "// key").replace("exercise", "exercise \"Second\" //");
+    let folder = Folder::with("a.bicinium", format!("{CLEAN}\n{second}"));
+    for (name, begins) in [("a.svg", &b"<svg"[..]), ("a.png", b"\x89PNG"), ("a.pdf", b"%PDF")] {
+        let ran = folder.run(&["export", "a.bicinium", "-o", name]);
+        assert_eq!((ran.code, ran.out), (0, format!("{name} written.\n")), "{}", ran.err);
+        assert!(std::fs::read(folder.path(name)).unwrap().starts_with(begins), "{name}");
+    }
+    let both = folder.text("a.svg");
+    assert!(both.contains("id=\"x1-upper-0\"") && both.contains("id=\"x2-lower-64\""));
+    let only = ["export", "a.bicinium", "-o", "b.svg", "--exercise", "2", "--width", "100"];
+    assert_eq!(folder.run(&only).code, 0);
+    let one = folder.text("b.svg");
+    assert!(one.contains("width=\"100mm\"") && one.contains("id=\"x2-upper-64\""), "{one}");
+    assert!(!one.contains("id=\"x1-"), "{one}");
+}
+
+#[test]
+fn what_was_found_is_marked_in_a_picture_on_demand() {
+    let folder = Folder::with("a.bicinium", OCTAVES);
+    folder.run(&["export", "a.bicinium", "-o", "a.svg"]);
+    assert!(!folder.text("a.svg").contains("class=\"mark\""));
+    folder.run(&["export", "a.bicinium", "-o", "b.svg", "--show", "findings"]);
+    let marked = folder.text("b.svg");
+    assert!(marked.contains("class=\"mark\"") && marked.contains("aria-label=\"fault 1\""));
+    assert!(!marked.contains("class=\"figure\""));
+}
+
+const IN_WORDS: &str = "\
+Exercise 1
+First species in C major, meter 2/2
+Upper voice: soprano, cantus
+Lower voice: tenor
+
+Bar 1
+  upper: not yet written
+  lower: not yet written
+
+Bar 2
+  upper: E4, whole note
+  lower: E3, whole note
+  intervals: 8
+
+Bar 3
+  upper: F4, whole note
+  lower: F3, whole note
+  intervals: 8
+
+Bar 4
+  upper: E4, whole note
+  lower: C4, whole note
+  intervals: 3
+
+Bar 5
+  upper: not yet written
+  lower: not yet written
+
+1. fault, consecutive-perfects
+   Octaves in a row: E4 over E3, then F4 over F3 in bar 3. Move one voice the other way, or to a third or sixth.
+";
+
+#[test]
+fn an_exercise_is_told_in_words() {
+    let folder = Folder::with("a.bicinium", OCTAVES);
+    let ran = folder.run(&["export", "a.bicinium", "-o", "a.txt", "--show", "figures,findings"]);
+    assert_eq!((ran.code, folder.text("a.txt").as_str()), (0, IN_WORDS));
 }

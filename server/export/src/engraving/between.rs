@@ -16,16 +16,14 @@ const NUMERAL: f64 = 2.6;
 const INVERSION: f64 = 1.55;
 /// Distance of numerals from each other.
 const APART: f64 = 0.7;
-/// Half the width of a head: figures stand under its middle.
-const MIDDLE: f64 = 0.6;
 
-/// An interval figure under the middle of a head at zero, its lower edge at zero.
-pub(super) fn figure(number: u16) -> Group {
+/// An interval figure with its middle at an x, its lower edge at zero.
+pub(super) fn figure(number: u16, middle: f64) -> Group {
     let text = symbol::figures(number.into());
     let mut group = Group::new(Kind::Figure);
     let bounds = Shape::signs(text.clone(), Point::default(), FIGURE).bounds();
     let bounds = bounds.unwrap_or(Rect::new(0.0, 0.0, 0.0, 0.0));
-    let at = Point::new(MIDDLE - (bounds.left + bounds.right) / 2.0, -bounds.bottom);
+    let at = Point::new(middle - f64::midpoint(bounds.left, bounds.right), -bounds.bottom);
     group = group.with(Shape::signs(text, at, FIGURE), Ink::Black);
     group.label = Some(number.to_string());
     group

@@ -7,12 +7,16 @@ use bicinium_theory::{Duration, NoteValue};
 
 use super::Style;
 use super::beams;
+use super::note;
 use crate::accidentals::{Printed, Said};
 use crate::clef::Clef;
 use crate::extra::Extra;
 use crate::intervals;
 use crate::piece::Piece;
 use crate::written::{self, Sign};
+
+/// How wide a column is at least, in staff spaces.
+const NARROWEST: f64 = 1.18;
 
 /// An exercise as it is to be engraved.
 #[derive(Debug)]
@@ -139,6 +143,16 @@ impl<'a> Music<'a> {
                 }
             }
         }
+    }
+}
+
+impl Column {
+    /// The middle of its widest head, seen from the left edges of the heads.
+    pub fn middle(&self) -> f64 {
+        let entries = VoiceId::BOTH.into_iter().filter_map(|voice| self.entries[voice]);
+        let notes = entries.filter(|entry| matches!(entry.sign.sound, Sound::Note(_)));
+        let widths = notes.map(|entry| note::head_width(entry.sign.length.value));
+        widths.fold(NARROWEST, f64::max) / 2.0
     }
 }
 

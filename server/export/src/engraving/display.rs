@@ -204,7 +204,9 @@ impl Group {
 
     /// Moves all of it.
     pub fn shift(&mut self, dx: f64, dy: f64) {
-        self.shapes.iter_mut().for_each(|inked| inked.shape.shift(dx, dy));
+        for inked in &mut self.shapes {
+            inked.shape.shift(dx, dy);
+        }
     }
 }
 
@@ -241,7 +243,9 @@ impl Shape {
             Self::Signs { at, .. } => *at = at.moved(dx, dy),
             Self::Bar(rect) => *rect = rect.moved(dx, dy),
             Self::Area(corners) | Self::Edge { corners, .. } => {
-                corners.iter_mut().for_each(|it| *it = it.moved(dx, dy));
+                for corner in corners {
+                    *corner = corner.moved(dx, dy);
+                }
             }
             Self::Bow { from, to, .. } => {
                 *from = from.moved(dx, dy);

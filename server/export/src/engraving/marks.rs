@@ -23,10 +23,8 @@ const NUMBER: f64 = 1.7;
 const BODY: f64 = 1.9;
 /// The height of the point.
 const POINT: f64 = 0.6;
-/// Half the width of a head, under or over the middle of which a mark stands.
-const MIDDLE: f64 = 0.6;
 
-/// A mark over or under the middle of a head at zero. Its point is at the height zero.
+/// A mark with its middle at the x zero. Its point is at the height zero.
 pub(super) fn mark(flag: Flag, side: Side) -> Group {
     let text = flag.number.to_string();
     let width = text_width(Font::Roman, NUMBER, &text);
@@ -39,7 +37,7 @@ pub(super) fn mark(flag: Flag, side: Side) -> Group {
         Level::Caution => (edge(pennant(half, down), 0.16), ink),
         Level::Advice | Level::Unfinished => (edge(ring(half, center), 0.12), ink),
     };
-    let baseline = Point::new(MIDDLE - width / 2.0, center + 0.55);
+    let baseline = Point::new(-width / 2.0, center + 0.55);
     let number = Shape::Signs { font: Font::Roman, at: baseline, size: NUMBER, text };
     let mut group = Group::new(Kind::Mark).with(frame, ink).with(number, letters);
     group.label = Some(format!("{} {}", flag.level.name(), flag.number));
@@ -61,7 +59,7 @@ fn edge(corners: Vec<Point>, thickness: f64) -> Shape {
 
 fn pennant(half: f64, down: f64) -> Vec<Point> {
     let (near, far) = (down * POINT, down * (POINT + BODY));
-    let corner = |x: f64, y: f64| Point::new(MIDDLE + x, y);
+    let corner = |x: f64, y: f64| Point::new(x, y);
     vec![
         corner(0.0, 0.0),
         corner(half, near),
@@ -75,7 +73,7 @@ fn pennant(half: f64, down: f64) -> Vec<Point> {
 fn ring(half: f64, center: f64) -> Vec<Point> {
     let corner = |nth: u8| {
         let turn = f64::from(nth) / 24.0 * std::f64::consts::TAU;
-        Point::new(MIDDLE + half * turn.cos(), center + BODY / 2.0 * turn.sin())
+        Point::new(half * turn.cos(), center + BODY / 2.0 * turn.sin())
     };
     (0..24).map(corner).collect()
 }

@@ -13,7 +13,9 @@ impl Skyline {
     /// The boxes of some groups.
     pub fn of(groups: &[Group]) -> Self {
         let mut skyline = Self::default();
-        groups.iter().for_each(|group| skyline.add(group));
+        for group in groups {
+            skyline.add(group);
+        }
         skyline
     }
 

@@ -72,9 +72,11 @@ fn extent(music: &Music<'_>, bar: &Bar, column: &Column) -> Rect {
         let entry = column.entries[voice].filter(|it| !note::fills_bar(it, bar.length))?;
         note::alone(&entry, music.clefs[voice])?.bounds()
     });
-    let figure = column.figure.and_then(|number| between::figure(number).bounds());
+    let middle = column.middle();
+    let figure = column.figure.and_then(|number| between::figure(number, middle).bounds());
     let flags = VoiceId::BOTH.into_iter().flat_map(|voice| &column.flags[voice]);
     let marks = flags.filter_map(|flag| marks::mark(*flag, marks::Side::Above).bounds());
+    let marks = marks.map(|bounds| bounds.moved(middle, 0.0));
     entries.chain(figure).chain(marks).fold(Rect::new(0.0, 0.0, 0.0, 0.0), Rect::union)
 }
 
@@ -124,13 +126,11 @@ pub(super) fn stretch_to(gaps: &[Gap], width: f64) -> Option<f64> {
 
 /// How wide the gaps are: stretched so as to fill the width, or pressed together where they do not fit.
 pub(super) fn filled(gaps: &[Gap], width: f64) -> Vec<f64> {
-    match stretch_to(gaps, width) {
-        Some(stretch) => gaps.iter().map(|gap| gap.at(stretch)).collect(),
-        None => {
-            let least: f64 = gaps.iter().map(|gap| gap.least).sum();
-            gaps.iter().map(|gap| gap.least * width / least).collect()
-        }
+    if let Some(stretch) = stretch_to(gaps, width) {
+        return gaps.iter().map(|gap| gap.at(stretch)).collect();
     }
+    let least: f64 = gaps.iter().map(|gap| gap.least).sum();
+    gaps.iter().map(|gap| gap.least * width / least).collect()
 }
 
 #[cfg(test)]

@@ -1,4 +1,4 @@
-//! Which sign of the music font stands for what: code points of the Standard Music Font Layout (SMuFL
+//! Which sign of the music font stands for what: code points of the Standard Music Font Layout (`SMuFL`
 //! 1.4), and the measures that the font's makers publish with it. Knows no positions.
 
 use bicinium_theory::{Accidental, NoteValue};

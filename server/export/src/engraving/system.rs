@@ -116,7 +116,7 @@ impl<'a> System<'a> {
             for voice in VoiceId::BOTH {
                 for flag in &column.flags[voice] {
                     let side = if voice == VoiceId::Upper { Side::Above } else { Side::Below };
-                    self.place_mark(voice, marks::mark(*flag, side), x, side);
+                    self.place_mark(voice, marks::mark(*flag, side), x + column.middle(), side);
                 }
             }
         }
@@ -173,7 +173,7 @@ impl<'a> System<'a> {
 
     fn figures(&self) -> impl Iterator<Item = Group> {
         self.columns().filter_map(|(column, x)| {
-            let mut group = between::figure(column.figure?);
+            let mut group = between::figure(column.figure?, column.middle());
             group.shift(x, 0.0);
             Some(group)
         })

@@ -29,8 +29,9 @@ pub fn pdf(pages: &[Page], title: &str) -> Option<Vec<u8>> {
         let mut sheet = document.start_page_with(PageSettings::from_wh(width, height)?);
         let mut surface = sheet.surface();
         surface.push_transform(&Transform::from_scale(single(SCALE), single(SCALE)));
-        let shapes = page.groups.iter().flat_map(|group| &group.shapes);
-        shapes.for_each(|inked| draw(&mut surface, inked, &fonts));
+        for inked in page.groups.iter().flat_map(|group| &group.shapes) {
+            draw(&mut surface, inked, &fonts);
+        }
         surface.pop();
         surface.finish();
         sheet.finish();

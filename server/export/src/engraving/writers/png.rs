@@ -33,8 +33,9 @@ pub fn png(page: &Page, dots_per_inch: u16) -> Result<Vec<u8>, TooLarge> {
     let mut pixmap = Pixmap::new(whole(width), whole(height)).ok_or(refused)?;
     pixmap.fill(tiny_skia::Color::WHITE);
     let transform = Transform::from_scale(single(scale), single(scale));
-    let shapes = page.groups.iter().flat_map(|group| &group.shapes);
-    shapes.for_each(|inked| draw(&mut pixmap, inked, transform));
+    for inked in page.groups.iter().flat_map(|group| &group.shapes) {
+        draw(&mut pixmap, inked, transform);
+    }
     pixmap.encode_png().map_err(|_| refused)
 }
 

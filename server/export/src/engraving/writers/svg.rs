@@ -26,7 +26,9 @@ pub fn svg(page: &Page, title: &str) -> String {
         number(height)
     );
     define(&mut out, page);
-    page.groups.iter().for_each(|group| draw(&mut out, group));
+    for group in &page.groups {
+        draw(&mut out, group);
+    }
     out.push_str("</svg>\n");
     out
 }
@@ -90,7 +92,8 @@ fn shapes(out: &mut String, run: &[Inked]) {
             (_, None) => outlined(out, inked, ""),
             (_, Some(thickness)) => {
                 let style = format!(
-                    " style=\"fill:none;stroke:{color};stroke-width:{};stroke-linejoin:round\"",
+                    " class=\"edge\" fill=\"none\" stroke=\"{color}\" stroke-width=\"{}\" \
+                     stroke-linejoin=\"round\"",
                     number(thickness)
                 );
                 outlined(out, inked, &style);
