@@ -5,6 +5,7 @@
 use std::ops::Range;
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
+use std::sync::atomic::AtomicBool;
 
 use bicinium::features::fix_all::fix_all;
 use bicinium_analysis::{Level, Sheet, Shelf, Snapshot};
@@ -14,7 +15,7 @@ fn judged(text: &str) -> Arc<Snapshot> {
 }
 
 fn mended(text: &str) -> String {
-    let edits: Vec<(Range<usize>, String)> = fix_all(&judged(text), text);
+    let edits: Vec<(Range<usize>, String)> = fix_all(&judged(text), text, &AtomicBool::new(false));
     edits.into_iter().rev().fold(text.to_owned(), |mut text, (range, insert)| {
         text.replace_range(range, &insert);
         text

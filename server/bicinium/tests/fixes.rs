@@ -5,9 +5,13 @@
 
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
+use std::sync::atomic::AtomicBool;
 
 use bicinium::features::fixes::{Fix, fixes};
 use bicinium_analysis::{Finding, Level, Sheet, Shelf, Snapshot};
+
+/// Nobody gives up waiting.
+static STILL_WAITED_FOR: AtomicBool = AtomicBool::new(false);
 
 fn judged(text: &str) -> Arc<Snapshot> {
     Sheet::new(text, Arc::new(Shelf::default())).snapshot()
@@ -61,7 +65,7 @@ fn every_fix_of_every_fixture_keeps_its_promise() {
         let before = judged(&text);
         for (number, located) in before.findings().enumerate() {
             let of_finding = |fix: &Fix| fix.mends.contains(&number);
-            let offered = fixes(&before, &located.range());
+            let offered = fixes(&before, &located.range(), &STILL_WAITED_FOR);
             assert_offered_once(&path, &offered);
             for fix in offered.into_iter().filter(of_finding) {
                 check(&path, &text, located.finding, &fix);
@@ -117,6 +121,6 @@ fn taking_the_preferred_fix_again_and_again_comes_to_an_end() {
 
 fn preferred(snapshot: &Snapshot) -> Option<Fix> {
     let ranges: Vec<_> = snapshot.findings().map(|located| located.range()).collect();
-    let all = ranges.into_iter().flat_map(|range| fixes(snapshot, &range));
+    let all = ranges.into_iter().flat_map(|range| fixes(snapshot, &range, &STILL_WAITED_FOR));
     all.into_iter().find(|fix| fix.preferred)
 }

@@ -10,10 +10,11 @@ use bicinium_analysis::judge::{
 use bicinium_analysis::reading::{Hearing, Listener};
 use bicinium_analysis::rulebook::Active;
 use bicinium_analysis::score::Score;
-use bicinium_analysis::{Level, sheet};
+use bicinium_analysis::sheet;
 
 use crate::resistance;
 use crate::result::Realization;
+use crate::terms::Terms;
 
 /// The rule that closes a way.
 pub(crate) type Closed = &'static str;
@@ -34,6 +35,7 @@ pub(crate) struct Panel<'a>(Vec<&'a Active>);
 #[derive(Clone, Debug)]
 pub(crate) struct Bench<'a> {
     pub(crate) score: &'a Score,
+    pub(crate) terms: &'a Terms,
     pub(crate) listener: Listener<'a>,
     /// The moments as they stand, for rules that look at a cantus as a whole.
     pub(crate) moments: &'a [Moment],
@@ -92,7 +94,7 @@ impl<'a> Bench<'a> {
     fn weigh(&self, breach: &Breach) -> Result<u32, Closed> {
         if sheet::is_accepted(self.score, breach) {
             Ok(0)
-        } else if breach.level <= Level::Fault {
+        } else if self.terms.closes(breach) {
             Err(breach.rule)
         } else {
             Ok(resistance::of_level(&self.listener.rules.ranking, breach.level))
@@ -189,7 +191,7 @@ impl<'a> Bench<'a> {
 
     /// The rules that may close a way.
     pub(crate) fn strict(&self) -> Panel<'a> {
-        self.panel(|active| active.level <= Level::Fault)
+        self.panel(|active| self.terms.is_strict(active.entry.name, active.level))
     }
 
     /// All rules that are asked.

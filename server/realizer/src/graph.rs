@@ -78,11 +78,14 @@ pub(crate) struct Graph {
     pub(crate) barrier: Barrier,
 }
 
-/// The farthest moment that was closed, and by what.
+/// The farthest moment that was closed, by what, and what closed anything before.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub(crate) struct Barrier {
     pub(crate) onset: Duration,
+    /// What closed the farthest moment.
     pub(crate) rules: BTreeSet<Closed>,
+    /// What closed any.
+    pub(crate) all: BTreeSet<Closed>,
 }
 
 /// What may still be seen at a node.
@@ -338,6 +341,7 @@ impl Outlook {
 impl Barrier {
     /// Remembers what closes the farthest moment.
     fn close(&mut self, onset: Duration, rule: Closed) {
+        self.all.insert(rule);
         if onset > self.onset {
             self.onset = onset;
             self.rules.clear();

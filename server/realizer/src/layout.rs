@@ -53,6 +53,18 @@ impl Layout {
         Self { spans, setting: score.setting.clone() }
     }
 
+    /// The same with everything that is open and not to be filled left unwritten.
+    pub(crate) fn filling(self, fill: impl Fn(VoiceId, Duration) -> bool) -> Self {
+        let spans = Pair::from_fn(|voice| {
+            let cut = |span: &Span| {
+                let is_left = is_open(span) && !fill(voice, span.onset);
+                Span { stuff: if is_left { Stuff::Unknown } else { span.stuff }, ..*span }
+            };
+            self.spans[voice].iter().map(cut).collect()
+        });
+        Self { spans, ..self }
+    }
+
     /// The same with everything outside a stretch of time left unwritten.
     pub(crate) fn only(&self, from: Duration, to: Duration) -> Self {
         let cut = |span: &Span| {
@@ -66,7 +78,6 @@ impl Layout {
 
     /// Everything that is open, in order of time, the upper voice first.
     pub(crate) fn open(&self) -> Vec<(VoiceId, Span)> {
-        let is_open = |span: &Span| matches!(span.stuff, Stuff::Hole | Stuff::Florid);
         let mut open: Vec<_> = VoiceId::BOTH
             .into_iter()
             .flat_map(|voice| self.spans[voice].iter().map(move |span| (voice, *span)))
@@ -106,8 +117,7 @@ impl Layout {
 
     /// Whether what begins in a voice at an instant is to be chosen.
     pub(crate) fn is_open_at(&self, voice: VoiceId, onset: Duration) -> bool {
-        let span = self.span_at(voice, onset);
-        span.is_some_and(|span| matches!(span.stuff, Stuff::Hole | Stuff::Florid))
+        self.span_at(voice, onset).is_some_and(is_open)
     }
 
     /// What a voice may do at a moment, after what it has done before.
@@ -157,6 +167,11 @@ impl Layout {
         let after = spans.partition_point(|span| span.onset <= now);
         spans[..after].last().filter(|span| now < span.end)
     }
+}
+
+/// Whether a stretch is to be filled.
+fn is_open(span: &Span) -> bool {
+    matches!(span.stuff, Stuff::Hole | Stuff::Florid)
 }
 
 /// The stretches of a voice: what is written as it is, blank bars with the rhythm they usually have.

@@ -13,10 +13,12 @@ mod realizer;
 mod resistance;
 mod result;
 mod rhythm;
+mod terms;
 mod watch;
 
 pub use candidates::pitches;
 pub use completed::completed;
 pub use realizer::Realizer;
 pub use result::{Count, DeadEnd, Extent, Found, Opening, Realization, Viable};
+pub use terms::{Broken, Terms};
 pub use watch::{Budget, Watch};

@@ -10,7 +10,6 @@ use bicinium_analysis::judge::{Moment, Sight, Trace, moments};
 use bicinium_analysis::reading::{Listener, Vocabulary};
 use bicinium_analysis::score::{Score, VoiceId};
 use bicinium_theory::{Duration, Pitch};
-use num_bigint::BigUint;
 
 use crate::bench::Bench;
 use crate::best::best;
@@ -21,6 +20,7 @@ use crate::count::{Counts, sample};
 use crate::graph::{Barrier, Edge, Graph, Task};
 use crate::layout::Layout;
 use crate::result::{Count, DeadEnd, Extent, Found, Opening, Realization, Viable};
+use crate::terms::Terms;
 use crate::watch::{Spent, Watch};
 
 /// How many ways are looked for where they cannot all be counted.
@@ -30,6 +30,7 @@ const SOME: usize = 1000;
 #[derive(Debug)]
 pub struct Realizer<'a> {
     exercise: &'a Exercise,
+    terms: Terms,
     score: Score,
     watch: &'a Watch<'a>,
     vocabulary: Vocabulary,
@@ -44,13 +45,21 @@ pub struct Realizer<'a> {
 impl<'a> Realizer<'a> {
     /// Makes ready: everything that is open is to be filled, as long as the watch lets it.
     pub fn new(exercise: &'a Exercise, watch: &'a Watch<'a>) -> Self {
+        Self::on(Terms::default(), exercise, watch)
+    }
+
+    /// The same on terms of one's own.
+    pub fn on(terms: Terms, exercise: &'a Exercise, watch: &'a Watch<'a>) -> Self {
         let (score, rules) = (completed(&exercise.score), exercise.rules());
+        let score = terms.applied_to(score);
+        let layout = Layout::new(&score).filling(|voice, onset| terms.fill(voice, onset));
         let mut realizer = Self {
             exercise,
+            terms,
             watch,
             vocabulary: Vocabulary::new(&rules.plan, score.setting.key, &score.harmonies),
             moments: moments(&score),
-            layout: Layout::new(&score),
+            layout,
             pitches: candidates::pitches(&score.setting),
             score,
             rhythm: None,
@@ -143,28 +152,38 @@ impl<'a> Realizer<'a> {
     /// The smallest stretch that cannot be joined; nothing if there is a way, or if the budget is
     /// used up before that is known.
     pub fn dead_end(&self) -> Option<DeadEnd> {
-        let count = self.count();
-        if count.extent == Extent::AtLeast || count.number != BigUint::ZERO {
+        let best = self.best(1);
+        if best.extent == Extent::AtLeast || !best.found.is_empty() {
             return None;
         }
         let setting = &self.score().setting;
-        let last = setting.bar_of(self.barrier(0, setting.bars.checked_sub(1)?)?.onset);
+        let stretch = (0, setting.bars.checked_sub(1)?);
+        let last = setting.bar_of(self.barrier(stretch, &self.terms)?.onset);
         (0..=last).rev().find_map(|first| {
-            let barrier = self.barrier(first, last)?;
-            let rules = barrier.rules.into_iter().collect();
+            let barrier = self.barrier((first, last), &self.terms)?;
+            let rules = self.responsible((first, last), &barrier);
             Some(DeadEnd { first, last, onset: barrier.onset, rules })
         })
+    }
+
+    /// The rules each of which has to give way for a stretch to be joined; what closes its last moment,
+    /// if no single one would do.
+    fn responsible(&self, stretch: (u32, u32), barrier: &Barrier) -> Vec<&'static str> {
+        let is_one =
+            |rule: &&&'static str| self.barrier(stretch, &self.terms.waiving(rule)).is_none();
+        let alone: Vec<_> = barrier.all.iter().filter(is_one).copied().collect();
+        if alone.is_empty() { barrier.rules.iter().copied().collect() } else { alone }
     }
 
     fn score(&self) -> &Score {
         &self.score
     }
 
-    /// What closes a stretch of bars, if everything outside it is left unwritten.
-    fn barrier(&self, first: u32, last: u32) -> Option<Barrier> {
+    /// What closes a stretch of bars on these terms, if everything outside it is left unwritten.
+    fn barrier(&self, (first, last): (u32, u32), terms: &Terms) -> Option<Barrier> {
         let setting = &self.score().setting;
         let layout = self.layout.only(setting.bar_start(first), setting.bar_start(last + 1));
-        let bench = self.bench();
+        let bench = Bench { terms, ..self.bench() };
         let task = Task { bench: &bench, layout: &layout, pitches: &self.pitches };
         let graph = Graph::build(task, self.exact_sight(), None, self.watch).ok()?;
         let barrier = graph.barrier.clone();
@@ -215,7 +234,7 @@ impl<'a> Realizer<'a> {
         let (setting, written) = (&score.setting, score.harmonies.as_slice());
         let listener = Listener { setting, written, rules, vocabulary: &self.vocabulary };
         let rhythm = self.rhythm;
-        Bench { score, listener, moments: &self.moments, rhythm }
+        Bench { score, terms: &self.terms, listener, moments: &self.moments, rhythm }
     }
 
     /// What the last two notes decide.

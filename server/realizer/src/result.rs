@@ -104,6 +104,7 @@ pub struct DeadEnd {
     pub last: u32,
     /// The moment that no way passes.
     pub onset: Duration,
-    /// The rules that close it.
+    /// The rules that close it between them: if one of them gave way, it could be joined. Where no single
+    /// rule would do, those that close its last moment.
     pub rules: Vec<&'static str>,
 }

@@ -2,6 +2,7 @@
 #![no_main]
 
 use std::sync::Arc;
+use std::sync::atomic::AtomicBool;
 
 use bicinium::features::{fixes, hover};
 use bicinium_analysis::{Sheet, Shelf};
@@ -13,7 +14,7 @@ libfuzzer_sys::fuzz_target!(|text: &str| {
     let sheet = Sheet::new(text, Arc::new(Shelf::default()));
     let snapshot = sheet.snapshot();
     (0..=text.len() + 1).step_by(3).for_each(|offset| drop(hover::hover(&snapshot, offset)));
-    for fix in fixes::fixes(&snapshot, &(0..text.len())) {
+    for fix in fixes::fixes(&snapshot, &(0..text.len()), &AtomicBool::new(false)) {
         assert!(!fix.title.is_empty());
     }
 });

@@ -30,7 +30,8 @@ impl Kept {
         })
     }
 
-    fn find<T: Any + Send + Sync>(&self) -> Option<Arc<T>> {
+    /// The thing of a type, if it has been made.
+    pub fn find<T: Any + Send + Sync>(&self) -> Option<Arc<T>> {
         let things = self.things.lock().unwrap_or_else(PoisonError::into_inner);
         things.iter().find_map(|thing| thing.clone().downcast().ok())
     }

@@ -26,7 +26,7 @@ pub struct Account {
 }
 
 /// How many breaches there are, the gravest first. The smaller, the better.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub struct Tally {
     /// Faults.
     pub faults: usize,
@@ -42,6 +42,13 @@ impl Exercise {
         Account::of(&self.score, &self.verdict.breaches)
     }
 
+    /// The same exercise with other music, judged by the same rules.
+    #[must_use]
+    pub fn rewritten(&self, score: Score) -> Self {
+        let verdict = judge(&score, self.rulebook.rules(score.setting.species));
+        Self { score, verdict, ..self.clone() }
+    }
+
     /// What would stand against it with some notes changed.
     pub fn account_with(&self, changes: &[Change]) -> Account {
         let mut score = self.score.clone();
@@ -51,7 +58,7 @@ impl Exercise {
                 event.sound = Sound::Note(change.pitch);
             }
         }
-        Account::of(&score, &judge(&score, self.rulebook.rules(score.setting.species)).breaches)
+        self.rewritten(score).account()
     }
 }
 
@@ -60,6 +67,12 @@ impl Account {
         let stands = |breach: &&Breach| !is_accepted(score, breach);
         let kept = breaches.iter().filter(stands);
         Self { breaches: kept.map(|breach| (breach.rule, breach.level, breach.spot)).collect() }
+    }
+
+    /// The faults: each rule with the place where it is broken.
+    pub fn faults(&self) -> impl Iterator<Item = (&'static str, Spot)> {
+        let faults = self.breaches.iter().filter(|breach| breach.1 <= Level::Fault);
+        faults.map(|breach| (breach.0, breach.2))
     }
 
     /// How many breaches there are.

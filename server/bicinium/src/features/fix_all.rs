@@ -7,6 +7,7 @@
 use std::collections::BTreeSet;
 use std::ops::Range;
 use std::sync::Arc;
+use std::sync::atomic::AtomicBool;
 
 use bicinium_analysis::{Level, Sheet, Snapshot};
 
@@ -20,10 +21,10 @@ const ROUNDS: usize = 8;
 type Edit = (Range<usize>, String);
 
 /// The changes of a text that mend what is found in it; the snapshot is of this text.
-pub fn fix_all(snapshot: &Snapshot, text: &str) -> Vec<Edit> {
+pub fn fix_all(snapshot: &Snapshot, text: &str, cancelled: &AtomicBool) -> Vec<Edit> {
     let mut bench = Bench::new(snapshot, text);
     let mut rounds = 0;
-    while bench.go_through() && rounds < ROUNDS {
+    while bench.go_through(cancelled) && rounds < ROUNDS {
         rounds += 1;
     }
     differences(text, &bench.text)
@@ -48,13 +49,13 @@ impl Bench {
     }
 
     /// Takes the preferred fix of every finding that has one; whether anything has become better.
-    fn go_through(&mut self) -> bool {
+    fn go_through(&mut self, cancelled: &AtomicBool) -> bool {
         let (mut number, mut is_better) = (0, false);
         loop {
             let snapshot = self.sheet.snapshot();
             let Some(located) = snapshot.findings().nth(number) else { return is_better };
             let range = located.range();
-            let fix = located.finding.stands().then(|| fixes(&snapshot, &range));
+            let fix = located.finding.stands().then(|| fixes(&snapshot, &range, cancelled));
             let mut fixes = fix.into_iter().flatten();
             let preferred = fixes.find(|fix| fix.preferred && fix.mends.contains(&number));
             if preferred.is_some_and(|fix| self.try_out(&snapshot, fix.edits)) {

@@ -13,6 +13,7 @@ use tower_lsp::lsp_types::{TextDocumentContentChangeEvent, Url};
 
 use super::sheets::Written;
 use super::text::{Encoding, Text};
+use super::waiting::{OpenQuestions, Question};
 use super::worker::{self, Settled, Worker};
 
 /// An open document. The task ends when it is dropped.
@@ -20,6 +21,7 @@ pub(super) struct Document {
     text: Text,
     version: i32,
     orders: UnboundedSender<Order>,
+    questions: OpenQuestions,
 }
 
 /// What is thought of one state of a document.
@@ -48,6 +50,8 @@ pub(super) enum Order {
     LookUp(Url),
     /// To judge everything anew.
     BeginAnew,
+    /// To show again what is thought: more is known now.
+    ShowAgain,
     /// To tell what is thought of the present state.
     Tell(oneshot::Sender<Judged>),
 }
@@ -58,7 +62,8 @@ impl Document {
     pub(super) fn open(text: Text, version: i32, worker: Worker, settled: Settled) -> Self {
         let (orders, queue) = unbounded_channel();
         tokio::spawn(worker::work(queue, worker, settled));
-        let document = Document { text: text.clone(), version, orders };
+        let questions = OpenQuestions::default();
+        let document = Document { text: text.clone(), version, orders, questions };
         document.order(Order::Take(State { text, version, edit: None }));
         document
     }
@@ -70,6 +75,7 @@ impl Document {
         version: i32,
         encoding: Encoding,
     ) {
+        self.questions.overtake();
         let replaced = self.text.change(change.range, &change.text, encoding);
         self.version = version;
         let edit = change.range.map(|_| (replaced, change.text));
@@ -91,6 +97,16 @@ impl Document {
         let (answer, asked) = oneshot::channel();
         self.order(Order::Tell(answer));
         asked
+    }
+
+    /// What is thought of the text as it is now, for a question that takes its time.
+    pub(super) fn question(&mut self) -> (Question, oneshot::Receiver<Judged>) {
+        (self.questions.ask(), self.ask())
+    }
+
+    /// Says that more is known of the sheet as it is.
+    pub(super) fn show_again(&self) {
+        self.order(Order::ShowAgain);
     }
 
     /// Says that another sheet has changed, from which this one may take something.

@@ -13,6 +13,7 @@ use tower_lsp::lsp_types::{DidChangeTextDocumentParams, TextDocumentItem, Url};
 use super::client::{ClientProfile, Delivery};
 use super::convert;
 use super::document::{Document, Judged};
+use super::foresight::Foresight;
 use super::library::{Borrower, Library, beside};
 use super::publisher::{Notice, Opening, Publisher};
 use super::refresher::Refresher;
@@ -22,6 +23,7 @@ use super::settings::InForce;
 use super::sheets::{Sheets, Written};
 use super::text::{Encoding, Text};
 use super::unopened::Unopened;
+use super::waiting::Question;
 use super::worker::{Cause, Settled, Worker};
 use crate::features::links::Target;
 
@@ -29,6 +31,7 @@ use crate::features::links::Target;
 pub(super) struct Documents {
     publisher: Publisher,
     refresher: Refresher,
+    foresight: Foresight,
     library: Library,
     rulebooks: Rulebooks,
     roots: Roots,
@@ -45,10 +48,11 @@ struct Open {
 
 impl Documents {
     /// No document yet; what is found in those to come goes to `publisher`, or the client is told
-    /// through `refresher` to ask again.
+    /// through `refresher` to ask again. `foresight` hears of all that is judged.
     pub(super) fn new(
         publisher: Publisher,
         refresher: Refresher,
+        foresight: Foresight,
         settings: InForce,
         roots: Roots,
     ) -> Self {
@@ -56,7 +60,7 @@ impl Documents {
         let rulebooks = Rulebooks::new(library.clone(), publisher.clone(), settings);
         let unopened = Unopened::new(library.clone(), rulebooks.clone());
         let open = Mutex::default();
-        Documents { publisher, refresher, library, rulebooks, roots, unopened, open }
+        Documents { publisher, refresher, foresight, library, rulebooks, roots, unopened, open }
     }
 
     /// Opens a document; one that is open already begins anew.
@@ -171,15 +175,31 @@ impl Documents {
         }
     }
 
+    /// The same for a question that takes its time.
+    pub(super) fn question(&self, uri: &Url) -> Option<(Question, oneshot::Receiver<Judged>)> {
+        self.lock().sheets.get_mut(uri).map(Document::question)
+    }
+
+    /// Shows a document again: more is known of it now.
+    pub(super) fn tell_again(&self, uri: &Url) {
+        if let Some(sheet) = self.lock().sheets.get(uri) {
+            sheet.show_again();
+        }
+    }
+
     fn settled(&self, uri: &Url, opening: Opening, client: &Arc<ClientProfile>) -> Settled {
         let (refresher, asking) = (self.refresher.clone(), client.clone());
+        let (foresight, sheet) = (self.foresight.clone(), uri.clone());
         let wish = move |cause| {
             if cause == Cause::Others {
                 refresher.wish(&asking);
             }
         };
         if client.delivery == Delivery::Pull {
-            return Arc::new(move |_, cause| wish(cause));
+            return Arc::new(move |judged, cause| {
+                wish(cause);
+                foresight.judged(&sheet, &judged.snapshot);
+            });
         }
         self.publisher.post(Notice::Opened(uri.clone(), opening));
         let (publisher, uri, client) = (self.publisher.clone(), uri.clone(), client.clone());
@@ -187,6 +207,7 @@ impl Documents {
             wish(cause);
             let shown = convert::diagnostic::shown(judged, &uri, &client);
             publisher.post(Notice::Judged(opening, shown));
+            foresight.judged(&uri, &judged.snapshot);
         })
     }
 

@@ -7,10 +7,12 @@
 
 mod alarm;
 mod client;
+mod commands;
 mod configuration;
 mod convert;
 mod document;
 mod documents;
+mod foresight;
 mod library;
 mod names;
 mod newer;
@@ -27,9 +29,11 @@ mod sheets;
 mod shown;
 mod survey;
 mod symbols;
+mod telling;
 mod text;
 mod transport;
 mod unopened;
+mod waiting;
 mod watch;
 mod worker;
 
@@ -65,6 +69,7 @@ where
     let outbox = writing.0.clone();
     let (service, socket) = LspService::build(|client| Server::new(client, outbox))
         .custom_method(newer::TEXT_DOCUMENT_CONTENT, Server::text_document_content)
+        .custom_method(newer::PROGRESS_CANCEL, Server::progress_cancelled)
         .finish();
     transport::serve(newer::Newer(service), socket, input, writing).await
 }

@@ -19,6 +19,9 @@ use super::rule_pages::SCHEME;
 /// The request for a text.
 pub(super) const TEXT_DOCUMENT_CONTENT: &str = "workspace/textDocumentContent";
 
+/// The name of the notice that what is done under a token is not wanted any more.
+pub(super) const PROGRESS_CANCEL: &str = "window/workDoneProgress/cancel";
+
 /// What a client asks for.
 #[derive(Debug, Deserialize)]
 pub(super) struct TextDocumentContentParams {

@@ -3,6 +3,8 @@
 //! Every handler changes or reads the state before its first wait, and leaves the thinking to
 //! tasks of its own. It must not know how an answer is found or how it is put.
 
+use std::future::{Ready, ready};
+use std::sync::atomic::AtomicBool;
 use std::sync::{Arc, OnceLock};
 
 use tokio::sync::oneshot;
@@ -13,10 +15,12 @@ use tower_lsp::{Client, LanguageServer, async_trait};
 
 use super::alarm;
 use super::client::{ClientProfile, Delivery};
+use super::commands::{self, Commands};
 use super::configuration::Configuration;
 use super::convert;
 use super::document::Judged;
 use super::documents::Documents;
+use super::foresight::{self, Foresight};
 use super::names::{self, Named};
 use super::newer::{TextDocumentContentParams, TextDocumentContentResult};
 use super::painted::Sent;
@@ -42,6 +46,7 @@ pub(super) struct Server {
     roots: Roots,
     configuration: Configuration,
     tokens: Sent,
+    commands: Commands,
 }
 
 impl Server {
@@ -52,11 +57,15 @@ impl Server {
         let publisher = Publisher::new(move |shown: Shown| outbox.send_body(shown.message()));
         let (settings, roots) = (InForce::default(), Roots::default());
         let refresher = Refresher::new(client.clone());
-        let documents = Documents::new(publisher, refresher, settings.clone(), roots.clone());
+        let (foresight, unseen) = Foresight::new();
+        let documents =
+            Documents::new(publisher, refresher, foresight, settings.clone(), roots.clone());
         let documents = Arc::new(documents);
+        tokio::spawn(foresight::look(unseen, Arc::downgrade(&documents)));
         let configuration = Configuration::new(client.clone(), settings.clone(), documents.clone());
-        let (profile, tokens) = (OnceLock::new(), Sent::default());
-        Server { client, profile, documents, settings, roots, configuration, tokens }
+        let (tokens, commands) = (Sent::default(), Commands::default());
+        let profile = OnceLock::new();
+        Server { client, profile, documents, settings, roots, configuration, tokens, commands }
     }
 
     /// The text behind an address of the server's own.
@@ -69,6 +78,19 @@ impl Server {
         let nothing = || Error::invalid_params(format!("there is no text at {}", params.uri));
         let text = text.ok_or_else(nothing)?;
         Ok(TextDocumentContentResult { text })
+    }
+
+    /// The same for a question that takes its time: the work ends once nobody waits for it, and an
+    /// answer about a text that has changed since is not given.
+    async fn about_in_time<T: Send + 'static>(
+        &self,
+        uri: &lsp::Url,
+        work: impl FnOnce(&Judged, &ClientProfile, &AtomicBool) -> T + Send + 'static,
+    ) -> Result<Option<T>> {
+        let Some((question, asked)) = self.documents.question(uri) else { return Ok(None) };
+        let (client, given_up) = (self.profile(), question.given_up());
+        let answer = answer(asked, move |judged| Some(work(judged, &client, &given_up))).await?;
+        if question.is_overtaken() { Err(Error::content_modified()) } else { Ok(answer) }
     }
 
     /// The answer to a question about a document as it is now; nothing if it is not open.
@@ -106,6 +128,15 @@ impl Server {
         let Some(sheet) = self.documents.written(uri) else { return Ok(None) };
         let encoding = self.profile().encoding;
         away(move || Some(work(&sheet.text, encoding))).await
+    }
+
+    /// The client does not want any more what is done under a token.
+    pub(super) fn progress_cancelled(
+        &self,
+        params: lsp::WorkDoneProgressCancelParams,
+    ) -> Ready<()> {
+        self.commands.cancel(params);
+        ready(())
     }
 
     fn profile(&self) -> Arc<ClientProfile> {
@@ -179,8 +210,9 @@ impl LanguageServer for Server {
         let lsp::TextDocumentPositionParams { text_document, position } =
             params.text_document_position;
         let complete = convert::completion::completion;
-        let choices =
-            self.about(&text_document.uri, move |it, client| complete(it, position, client));
+        let choices = self.about_in_time(&text_document.uri, move |it, client, given_up| {
+            complete(it, position, client, given_up)
+        });
         Ok(choices.await?.flatten())
     }
 
@@ -190,11 +222,42 @@ impl LanguageServer for Server {
     ) -> Result<Option<lsp::CodeActionResponse>> {
         let uri = params.text_document.uri.clone();
         let actions = convert::action::actions;
-        self.about(&uri, move |it, client| actions(it, &params, client)).await
+        self.about_in_time(&uri, move |it, client, given_up| actions(it, &params, client, given_up))
+            .await
     }
 
     async fn code_lens(&self, params: lsp::CodeLensParams) -> Result<Option<Vec<lsp::CodeLens>>> {
-        self.about(&params.text_document.uri, convert::lens::code_lenses).await
+        let uri = params.text_document.uri;
+        let lenses = convert::lens::code_lenses;
+        self.about(&uri.clone(), move |it, client| lenses(it, &uri, client)).await
+    }
+
+    async fn code_lens_resolve(&self, lens: lsp::CodeLens) -> Result<lsp::CodeLens> {
+        let Some((uri, number)) = convert::lens::subject(&lens) else { return Ok(lens) };
+        let (unresolved, subject) = (lens.clone(), uri.clone());
+        let resolved = self.about_in_time(&uri, move |it, _, given_up| {
+            convert::lens::resolved(it, lens, (&subject, number), given_up)
+        });
+        Ok(resolved.await?.unwrap_or(unresolved))
+    }
+
+    async fn execute_command(
+        &self,
+        params: lsp::ExecuteCommandParams,
+    ) -> Result<Option<serde_json::Value>> {
+        if params.command != commands::FILL {
+            let unknown = format!("there is no command {:?}", params.command);
+            return Err(Error::invalid_params(unknown));
+        }
+        let token = params.work_done_progress_params.work_done_token;
+        let fill = self.commands.fill(
+            &params.arguments,
+            token,
+            &self.documents,
+            &self.client,
+            self.profile(),
+        );
+        fill.await.map(|()| None)
     }
 
     async fn document_symbol(

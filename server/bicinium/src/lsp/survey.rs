@@ -6,16 +6,12 @@
 use std::path::PathBuf;
 use std::sync::Arc;
 
-use tokio::runtime::Handle;
 use tokio::sync::oneshot;
 use tokio::task::spawn_blocking;
 use tower_lsp::Client;
 use tower_lsp::jsonrpc::{Error, Result};
-use tower_lsp::lsp_types::notification::Progress;
 use tower_lsp::lsp_types::{
-    ProgressParams, ProgressParamsValue, ProgressToken, Url, WorkDoneProgress,
-    WorkDoneProgressBegin, WorkDoneProgressEnd, WorkDoneProgressReport, WorkspaceDiagnosticParams,
-    WorkspaceDiagnosticReport, WorkspaceDiagnosticReportResult,
+    Url, WorkspaceDiagnosticParams, WorkspaceDiagnosticReport, WorkspaceDiagnosticReportResult,
 };
 
 use super::client::ClientProfile;
@@ -23,6 +19,7 @@ use super::convert::workspace::Previous;
 use super::document::Judged;
 use super::library::normal;
 use super::sheets::in_folders;
+use super::telling::Telling;
 use super::unopened::Unopened;
 
 /// After how many sheets it is told how far it has come.
@@ -62,9 +59,11 @@ impl Survey {
                 let version = Some(i64::from(judged.version));
                 items.push(previous.report(uri, judged, version, &self.profile));
             }
-            let telling = Telling::begin(self.client, token, others.len());
+            let telling = Telling::begin(self.client, token, "Marking the sheets", false);
             for (count, (uri, path)) in others.iter().enumerate() {
-                telling.done(count);
+                if count.is_multiple_of(STRIDE) {
+                    tell(&telling, count, others.len());
+                }
                 let judged = self.unopened.judged(path, uri);
                 items.extend(judged.map(|it| previous.report(uri, &it, None, &self.profile)));
             }
@@ -75,49 +74,8 @@ impl Survey {
     }
 }
 
-/// Tells the client how far something has come, under the token that it has given.
-struct Telling {
-    client: Client,
-    token: Option<ProgressToken>,
-    handle: Handle,
-    all: usize,
-}
-
-impl Telling {
-    /// Tells that it begins. It has to be made within a Tokio runtime.
-    fn begin(client: Client, token: Option<ProgressToken>, all: usize) -> Self {
-        let telling = Telling { client, token, handle: Handle::current(), all };
-        telling.tell(WorkDoneProgress::Begin(WorkDoneProgressBegin {
-            title: "Marking the sheets".to_owned(),
-            percentage: Some(0),
-            ..WorkDoneProgressBegin::default()
-        }));
-        telling
-    }
-
-    /// Tells how many are done, if that is worth telling.
-    fn done(&self, count: usize) {
-        if count.is_multiple_of(STRIDE) {
-            let percentage = u32::try_from(count * 100 / self.all.max(1)).ok();
-            self.tell(WorkDoneProgress::Report(WorkDoneProgressReport {
-                message: Some(format!("{count} of {} sheets", self.all)),
-                percentage,
-                ..WorkDoneProgressReport::default()
-            }));
-        }
-    }
-
-    fn tell(&self, value: WorkDoneProgress) {
-        if let Some(token) = &self.token {
-            let value = ProgressParamsValue::WorkDone(value);
-            let params = ProgressParams { token: token.clone(), value };
-            self.handle.block_on(self.client.send_notification::<Progress>(params));
-        }
-    }
-}
-
-impl Drop for Telling {
-    fn drop(&mut self) {
-        self.tell(WorkDoneProgress::End(WorkDoneProgressEnd::default()));
-    }
+/// Tells how many sheets are done.
+fn tell(telling: &Telling, count: usize, all: usize) {
+    let percentage = u32::try_from(count * 100 / all.max(1)).unwrap_or(100);
+    telling.done(percentage, Some(format!("{count} of {all} sheets")));
 }

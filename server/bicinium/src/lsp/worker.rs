@@ -79,6 +79,7 @@ impl Worker {
                     self.sheet = None;
                     self.news = self.news.max(Some(Cause::Others));
                 }
+                Order::ShowAgain => self.news = self.news.max(Some(Cause::Others)),
                 Order::Tell(answer) if answer.is_closed() => {}
                 Order::Tell(answer) => {
                     let _ = self.judged().map(|judged| answer.send(judged));

@@ -13,7 +13,8 @@ use super::rows::rows;
 use crate::cli::marked::Marked;
 use crate::cli::output::Output;
 use crate::cli::words::{hanging, shown, wrapped};
-use crate::features::words::{grouped, list};
+use crate::features::realizing::closed_by;
+use crate::features::words::grouped;
 
 /// Tells all answers about a sheet.
 pub(super) fn tell(sheet: &Marked, answers: &[Answer<'_>], output: &mut Output) -> io::Result<()> {
@@ -119,14 +120,5 @@ fn tell_openings(
 
 /// Where it comes to an end, and by which rules.
 fn closed(dead_end: &DeadEnd) -> String {
-    let bars = match (dead_end.first + 1, dead_end.last + 1) {
-        (first, last) if first == last => format!("bar {first}"),
-        (first, last) => format!("bars {first} to {last}"),
-    };
-    let rules: Vec<_> = dead_end.rules.iter().map(|rule| format!("`{rule}`")).collect();
-    let rules = match rules.as_slice() {
-        [one] => format!("the rule {one}"),
-        _ => format!("the rules {}", list(&rules)),
-    };
-    format!("Whatever stands elsewhere, {bars} cannot be joined: there every way breaks {rules}.")
+    format!("Whatever stands elsewhere, {}.", closed_by(dead_end))
 }

@@ -2,11 +2,14 @@
 //! what the notation suggests, a licence with a reason. Knows findings and trials, not rules.
 
 mod cantus;
+mod concerned;
 pub(super) mod licence;
+mod mending;
 mod pitches;
 mod text;
 
 use std::ops::Range;
+use std::sync::atomic::AtomicBool;
 
 use bicinium_analysis::sheet::Placed;
 use bicinium_analysis::{Exercise, Finding, Level, Snapshot};
@@ -24,13 +27,18 @@ pub struct Fix {
     pub mends: Vec<usize>,
 }
 
-/// What can be done about the findings that touch a range of bytes.
-pub fn fixes(snapshot: &Snapshot, range: &Range<usize>) -> Vec<Fix> {
+/// What can be done about the findings that touch a range of bytes; less, once nobody waits for it.
+pub fn fixes(snapshot: &Snapshot, range: &Range<usize>, cancelled: &AtomicBool) -> Vec<Fix> {
     let numbered = snapshot.findings().enumerate();
     let touched = numbered.filter(|(_, located)| touches(&located.range(), range));
-    let all =
-        touched.flat_map(|(number, located)| of_finding(located.block, number, located.finding));
+    let all = touched.flat_map(|(number, it)| of_finding(it.block, number, it.finding, cancelled));
     all.fold(Vec::new(), joined)
+}
+
+/// What a finding carries with it that is not one of the sheet's own, best first.
+pub fn carried(block: &Placed, finding: &Finding) -> Vec<Fix> {
+    let proposals = text::proposals(block, finding).into_iter().enumerate();
+    proposals.map(|(place, proposal)| proposal.fix(place, Vec::new())).collect()
 }
 
 /// The fixes with one more, which is said only once where it mends several findings.
@@ -46,23 +54,28 @@ fn joined(mut fixes: Vec<Fix>, fix: Fix) -> Vec<Fix> {
 }
 
 /// What can be done about one finding, best first.
-fn of_finding(block: &Placed, number: usize, finding: &Finding) -> Vec<Fix> {
+fn of_finding(
+    block: &Placed,
+    number: usize,
+    finding: &Finding,
+    cancelled: &AtomicBool,
+) -> Vec<Fix> {
     let mut proposals = text::proposals(block, finding);
     if let Some(exercise) = block.judged.exercise.as_ref().filter(|_| is_judged(finding)) {
-        proposals.extend(of_exercise(block, exercise, finding));
+        proposals.extend(of_exercise(block, exercise, finding, cancelled));
     }
-    let fix = |(place, proposal): (usize, Proposal)| Fix {
-        title: proposal.title,
-        edits: proposal.edits,
-        preferred: place == 0 && proposal.mends_it,
-        mends: vec![number],
-    };
-    proposals.into_iter().enumerate().map(fix).collect()
+    let proposals = proposals.into_iter().enumerate();
+    proposals.map(|(place, proposal)| proposal.fix(place, vec![number])).collect()
 }
 
-fn of_exercise(block: &Placed, exercise: &Exercise, finding: &Finding) -> Vec<Proposal> {
+fn of_exercise(
+    block: &Placed,
+    exercise: &Exercise,
+    finding: &Finding,
+    cancelled: &AtomicBool,
+) -> Vec<Proposal> {
     let mut proposals: Vec<_> = cantus::proposal(block, exercise, finding).into_iter().collect();
-    proposals.extend(pitches::proposals(block, exercise, finding));
+    proposals.extend(pitches::proposals(block, exercise, finding, cancelled));
     proposals.extend(licence::proposal(block, finding));
     proposals
 }
@@ -81,6 +94,15 @@ struct Proposal {
     mends_it: bool,
 }
 
-fn touches(a: &Range<usize>, b: &Range<usize>) -> bool {
+impl Proposal {
+    /// The fix at a place in the list, for findings given by their numbers.
+    fn fix(self, place: usize, mends: Vec<usize>) -> Fix {
+        let preferred = place == 0 && self.mends_it;
+        Fix { title: self.title, edits: self.edits, preferred, mends }
+    }
+}
+
+/// Whether two stretches of a text meet.
+pub fn touches(a: &Range<usize>, b: &Range<usize>) -> bool {
     a.start <= b.end && b.start <= a.end
 }

@@ -13,7 +13,11 @@ use bicinium_theory::Duration;
 use super::harmony;
 
 /// What the note of a voice that begins at an onset does.
-pub(super) fn say(exercise: &Exercise, voice: VoiceId, onset: Duration) -> Option<String> {
+pub(in crate::features) fn say(
+    exercise: &Exercise,
+    voice: VoiceId,
+    onset: Duration,
+) -> Option<String> {
     let reading = &exercise.verdict.reading;
     let known = reading.function_at(voice, onset)?;
     let alone = alone(exercise, known);

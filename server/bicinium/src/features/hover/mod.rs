@@ -1,7 +1,7 @@
 //! What is said about the place a reader points at: a note, a harmony, the name of a rule, a word
 //! of the notation. Chooses what the place is; each kind of place has a module of its own.
 
-mod function;
+pub(super) mod function;
 pub(super) mod harmony;
 mod note;
 mod rule;

@@ -1,12 +1,13 @@
 //! What stands above an exercise for as long as it is written: a line of text for each thing that is
 //! worth seeing without asking. Each kind of line has a module of its own; none knows how it is shown.
 
+pub mod prospect;
 mod state;
 
 use std::ops::Range;
 
+use bicinium_analysis::Snapshot;
 use bicinium_analysis::sheet::Placed;
-use bicinium_analysis::{Exercise, Snapshot};
 use bicinium_grammar::ast;
 
 /// A line above an exercise.
@@ -16,20 +17,19 @@ pub struct Lens {
     pub range: Range<usize>,
     /// What it says.
     pub title: String,
+    /// The number of the exercise in its sheet, from 1, if there is more to say about what is open in it
+    /// for who takes the time.
+    pub open: Option<usize>,
 }
 
 /// The lines above all exercises of a sheet, in the order of the text.
 pub fn lenses(snapshot: &Snapshot) -> Vec<Lens> {
-    let of_one = |(_, block, exercise)| {
-        let range = head(block);
-        titles(block, exercise).map(move |title| Lens { range: range.clone(), title })
+    let of_one = |(number, block, exercise)| Lens {
+        range: head(block),
+        title: state::of(block, exercise),
+        open: prospect::is_open(exercise).then_some(number),
     };
-    snapshot.exercises().flat_map(of_one).collect()
-}
-
-/// What is said above one exercise, line by line.
-fn titles(block: &Placed, exercise: &Exercise) -> impl Iterator<Item = String> + use<> {
-    [state::of(block, exercise)].into_iter()
+    snapshot.exercises().map(of_one).collect()
 }
 
 fn head(block: &Placed) -> Range<usize> {

@@ -3,14 +3,17 @@
 use std::ops::Range;
 use std::sync::atomic::AtomicBool;
 
+use bicinium_analysis::reading::Function;
 use bicinium_analysis::rules::wording;
 use bicinium_analysis::score::{Event, Sound, VoiceId};
 use bicinium_analysis::{Exercise, Snapshot};
-use bicinium_realizer::{Extent, Realizer, Viable, Watch};
+use bicinium_realizer::{Extent, Realizer, Terms, Viable, Watch};
 use bicinium_theory::{Duration, Interval};
 
 use super::bar_text::bar_text;
+use super::filled::filled;
 use super::places::open_at;
+use crate::features::hover::function;
 
 /// What an open place may become.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -35,13 +38,12 @@ pub struct Choice {
 }
 
 /// What the hole or the blank bar at a byte of a sheet may become; `None` if nothing is open there.
-pub fn choices(snapshot: &Snapshot, offset: usize) -> Option<Choices> {
+pub fn choices(snapshot: &Snapshot, offset: usize, cancelled: &AtomicBool) -> Option<Choices> {
     let block = snapshot.block_at(offset)?;
     let exercise = block.judged.exercise.as_ref()?;
     let open = open_at(block, exercise, offset)?;
-    let cancelled = AtomicBool::new(false);
-    let watch = Watch::new(super::PROMPT, &cancelled);
-    let realizer = Realizer::new(exercise, &watch);
+    let watch = Watch::new(super::PROMPT, cancelled);
+    let realizer = Realizer::on(Terms::as_it_stands(exercise), exercise, &watch);
     let bar = exercise.score.setting.bar_length();
     let (onset, range) = match open.sound {
         Sound::Blank => {
@@ -65,23 +67,39 @@ pub fn choices(snapshot: &Snapshot, offset: usize) -> Option<Choices> {
     Some(Choices { range, choices, extent: found.extent })
 }
 
-/// "a major third over C4"; the length of the note where nothing sounds against it. For a bar of
-/// several notes, these come first.
+/// "a major third over C4, the third of V"; for a bar of several notes, these come first.
 fn detail(
     exercise: &Exercise,
     (voice, onset): (VoiceId, Duration),
     viable: &Viable,
     text: &str,
 ) -> String {
+    let filled = filled(exercise, &viable.way);
+    let parts = [Some(interval(&filled, (voice, onset), viable)), function(&filled, voice, onset)];
+    let detail = parts.into_iter().flatten().collect::<Vec<_>>().join(", ");
+    if text == viable.pitch.to_string() { detail } else { format!("{text}: {detail}") }
+}
+
+/// The interval with the other voice; the length of the note where nothing sounds against it.
+fn interval(filled: &Exercise, (voice, onset): (VoiceId, Duration), viable: &Viable) -> String {
     let pitch = viable.pitch;
-    let other = exercise.score.lines[voice.other()].sounding_at(onset).and_then(Event::pitch);
-    let interval = match other {
-        None => viable.duration.to_string(),
-        Some(other) => {
-            let interval = Interval::between(pitch.min(other), pitch.max(other));
-            let side = if pitch < other { "under" } else { "over" };
-            format!("{} {side} {other}", wording::an_interval(interval))
-        }
-    };
-    if text == pitch.to_string() { interval } else { format!("{text}: {interval}") }
+    let other = filled.score.lines[voice.other()].sounding_at(onset).and_then(Event::pitch);
+    let Some(other) = other else { return viable.duration.to_string() };
+    let interval = Interval::between(pitch.min(other), pitch.max(other));
+    let side = if pitch < other { "under" } else { "over" };
+    format!("{} {side} {other}", wording::an_interval(interval))
+}
+
+/// The harmony and what the note does in it; nothing where only the intervals count and it is one that
+/// stands for itself.
+fn function(filled: &Exercise, voice: VoiceId, onset: Duration) -> Option<String> {
+    let reading = &filled.verdict.reading;
+    let known = reading.function_at(voice, onset)?.function;
+    let said = function::say(filled, voice, onset)?;
+    let stretch = reading.stretch_at(onset);
+    match (known, stretch) {
+        (Function::Consonance, None) => None,
+        (Function::Member(_), _) | (_, None) => Some(said),
+        (_, Some(stretch)) => Some(format!("in {}: {said}", stretch.numeral)),
+    }
 }

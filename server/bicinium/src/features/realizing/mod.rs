@@ -4,9 +4,13 @@
 
 mod bar_text;
 mod choices;
+mod dead_end;
+mod filled;
 mod fillings;
 mod missing;
 mod places;
+mod prospect;
+mod rewriting;
 
 use std::time::Duration;
 
@@ -14,9 +18,12 @@ use bicinium_realizer::Budget;
 
 pub use bar_text::bar_text;
 pub use choices::{Choice, Choices, choices};
+pub use dead_end::{DEAD_END, closed_by, foresee, is_in_doubt, known_dead_end};
 pub use fillings::{Filling, edits, fillings};
 pub use places::{Open, open_at};
+pub use prospect::{Prospect, best_way, prospect};
+pub use rewriting::rewriting;
 
 /// How long somebody may wait who only looks whether something is offered. The trials bound how much
 /// is remembered at once.
-const PROMPT: Budget = Budget { trials: 100_000, time: Duration::from_secs(1) };
+pub(super) const PROMPT: Budget = Budget { trials: 100_000, time: Duration::from_secs(1) };

@@ -4,14 +4,16 @@
 //! data of diagnostics.
 
 use std::ops::Range;
+use std::sync::atomic::AtomicBool;
 
+use bicinium_analysis::Located;
 use tower_lsp::lsp_types as lsp;
 
 use super::diagnostic::diagnostic;
 use super::edit::workspace_edit;
 use crate::features::fix_all::fix_all;
-use crate::features::fixes::{Fix, fixes};
-use crate::features::realizing::{Filling, fillings};
+use crate::features::fixes::{self, Fix, fixes};
+use crate::features::realizing::{Filling, fillings, known_dead_end, rewriting};
 use crate::features::refactorings::{Refactoring, Subject, refactorings};
 use crate::lsp::client::ClientProfile;
 use crate::lsp::document::Judged;
@@ -25,24 +27,27 @@ pub(in crate::lsp) fn actions(
     judged: &Judged,
     asked: &lsp::CodeActionParams,
     client: &ClientProfile,
+    given_up: &AtomicBool,
 ) -> lsp::CodeActionResponse {
     let bytes = judged.text.bytes(asked.range, client.encoding);
     let uri = &asked.text_document.uri;
     let mut actions = Vec::new();
     if wants(&asked.context, &lsp::CodeActionKind::QUICKFIX) {
-        let fixes = fixes(&judged.snapshot, &bytes).into_iter();
+        let fixes = fixes(&judged.snapshot, &bytes, given_up).into_iter();
         actions.extend(fixes.map(|fix| action(judged, fix, uri, client)));
+        actions.extend(reopenings(judged, &bytes, uri, client));
     }
     if wants(&asked.context, &lsp::CodeActionKind::REFACTOR_REWRITE) {
-        let fillings = fillings(&judged.snapshot, bytes.start).into_iter();
-        actions.extend(fillings.map(|filling| rewriting(judged, filling, uri, client)));
+        let fillings = fillings(&judged.snapshot, bytes.start, given_up).into_iter();
+        let fillings = fillings.chain(rewriting(&judged.snapshot, bytes.start, given_up));
+        actions.extend(fillings.map(|filling| writing(judged, filling, uri, client)));
     }
     let done = refactorings(&judged.snapshot, &bytes).into_iter();
     let done = done.map(|it| refactoring(judged, it, uri, client));
     actions
         .extend(done.filter(|it| it.kind.as_ref().is_some_and(|kind| wants(&asked.context, kind))));
     if is_for_all(judged, &asked.context, &bytes) {
-        actions.extend(fixing_all(judged, uri, client));
+        actions.extend(fixing_all(judged, uri, client, given_up));
     }
     actions.into_iter().map(lsp::CodeActionOrCommand::CodeAction).collect()
 }
@@ -54,8 +59,13 @@ fn is_for_all(judged: &Judged, context: &lsp::CodeActionContext, bytes: &Range<u
     is_named || (context.only.is_none() && is_whole && !bytes.is_empty())
 }
 
-fn fixing_all(judged: &Judged, uri: &lsp::Url, client: &ClientProfile) -> Option<lsp::CodeAction> {
-    let edits = fix_all(&judged.snapshot, &judged.text.to_string());
+fn fixing_all(
+    judged: &Judged,
+    uri: &lsp::Url,
+    client: &ClientProfile,
+    given_up: &AtomicBool,
+) -> Option<lsp::CodeAction> {
+    let edits = fix_all(&judged.snapshot, &judged.text.to_string(), given_up);
     (!edits.is_empty()).then(|| lsp::CodeAction {
         title: "Mend everything that has a sure remedy".to_owned(),
         kind: Some(FIX_ALL),
@@ -100,7 +110,7 @@ fn wants(context: &lsp::CodeActionContext, wanted: &lsp::CodeActionKind) -> bool
     context.only.as_ref().is_none_or(|only| only.iter().any(is_above))
 }
 
-fn rewriting(
+fn writing(
     judged: &Judged,
     filling: Filling,
     uri: &lsp::Url,
@@ -112,6 +122,29 @@ fn rewriting(
         edit: Some(workspace_edit(judged, uri, filling.edits, client)),
         ..lsp::CodeAction::default()
     }
+}
+
+/// What opens an exercise again that cannot be finished.
+fn reopenings(
+    judged: &Judged,
+    bytes: &Range<usize>,
+    uri: &lsp::Url,
+    client: &ClientProfile,
+) -> Vec<lsp::CodeAction> {
+    let block = judged.snapshot.block_at(bytes.start);
+    let Some((block, end)) = block.and_then(|it| Some((it, known_dead_end(&it.judged)?))) else {
+        return Vec::new();
+    };
+    let located = Located { block, finding: &end };
+    if !fixes::touches(&located.range(), bytes) {
+        return Vec::new();
+    }
+    let shown = diagnostic(judged, located, uri, client);
+    let of = |fix: Fix| lsp::CodeAction {
+        diagnostics: Some(vec![shown.clone()]),
+        ..action(judged, fix, uri, client)
+    };
+    fixes::carried(block, &end).into_iter().map(of).collect()
 }
 
 fn action(judged: &Judged, fix: Fix, uri: &lsp::Url, client: &ClientProfile) -> lsp::CodeAction {

@@ -2,6 +2,8 @@
 //!
 //! It must not know how the pitches are found.
 
+use std::sync::atomic::AtomicBool;
+
 use bicinium_realizer::Extent;
 use tower_lsp::lsp_types as lsp;
 
@@ -14,9 +16,10 @@ pub(in crate::lsp) fn completion(
     judged: &Judged,
     at: lsp::Position,
     client: &ClientProfile,
+    given_up: &AtomicBool,
 ) -> Option<lsp::CompletionResponse> {
     let offset = judged.text.bytes(lsp::Range::new(at, at), client.encoding).start;
-    let found = choices(&judged.snapshot, offset)?;
+    let found = choices(&judged.snapshot, offset, given_up)?;
     let range = judged.text.range(found.range.clone(), client.encoding);
     let items = found.choices.iter().enumerate();
     let items = items.map(|(rank, choice)| item(rank, choice, range)).collect();

@@ -11,6 +11,7 @@ use tower_lsp::lsp_types as lsp;
 
 use super::offer::NAME;
 use crate::features::page;
+use crate::features::realizing::known_dead_end;
 use crate::lsp::client::{Ability, ClientProfile};
 use crate::lsp::document::Judged;
 use crate::lsp::rendered::Rendered;
@@ -22,10 +23,11 @@ pub(in crate::lsp) fn shown(judged: &Judged, uri: &lsp::Url, client: &ClientProf
     let version = client.can(Ability::DiagnosticVersion).then_some(judged.version);
     let render = |noted: Noted<'_>| {
         let pages = client.settings.now().rule_pages.clone();
-        let is_current = |known: &Paged<Arc<Rendered>>| known.pages == pages;
+        let end = known_dead_end(noted.judged);
+        let is_current = |known: &Made<Arc<Rendered>>| known.pages == pages && known.end == end;
         let make = || {
             let rendered = Rendered::new(&diagnostics_of(judged, noted, uri, client));
-            Paged { pages: pages.clone(), thing: Arc::new(rendered) }
+            Made { pages: pages.clone(), end: end.clone(), thing: Arc::new(rendered) }
         };
         (noted.line, noted.judged.kept.get_or_make(is_current, make).thing.clone())
     };
@@ -59,9 +61,11 @@ pub(super) fn fingerprint(judged: &Judged, uri: &lsp::Url, client: &ClientProfil
     hasher.finish()
 }
 
-/// Something with links to the pages of rules, and where those were when it was made.
-struct Paged<T> {
+/// Something made of a block, and what was known when it was made: where the pages of rules are to
+/// which it has links, and whether the exercise can be finished.
+struct Made<T> {
     pages: RulePages,
+    end: Option<Finding>,
     thing: T,
 }
 
@@ -78,15 +82,16 @@ impl Relative {
         noted: Noted<'_>,
         uri: &lsp::Url,
         client: &ClientProfile,
-    ) -> Arc<Paged<Self>> {
+    ) -> Arc<Made<Self>> {
         let pages = client.settings.now().rule_pages.clone();
-        let is_current = |known: &Paged<Self>| known.pages == pages;
+        let end = known_dead_end(noted.judged);
+        let is_current = |known: &Made<Self>| known.pages == pages && known.end == end;
         noted.judged.kept.get_or_make(is_current, || {
             let diagnostics = diagnostics_of(judged, noted, uri, client);
             let mut hasher = DefaultHasher::new();
             format!("{diagnostics:?}").hash(&mut hasher);
             let thing = Self { diagnostics, fingerprint: hasher.finish() };
-            Paged { pages: pages.clone(), thing }
+            Made { pages: pages.clone(), end: end.clone(), thing }
         })
     }
 }
@@ -99,7 +104,9 @@ fn diagnostics_of(
 ) -> Vec<lsp::Diagnostic> {
     let block = Placed { start: noted.start, number: None, judged: noted.judged.clone() };
     let line = count(noted.line);
-    let located = noted.judged.findings.iter().map(|finding| Located { block: &block, finding });
+    let end = known_dead_end(noted.judged);
+    let all = noted.judged.findings.iter().chain(&end);
+    let located = all.map(|finding| Located { block: &block, finding });
     let whole = located.map(|located| diagnostic(judged, located, uri, client));
     whole.map(|it| moved(it, |at| at.saturating_sub(line))).collect()
 }

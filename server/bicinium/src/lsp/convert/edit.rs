@@ -12,7 +12,7 @@ use crate::lsp::document::Judged;
 use crate::lsp::text::{Encoding, Text};
 
 /// A stretch of bytes and what stands there instead.
-pub(super) type Change = (Range<usize>, String);
+pub(in crate::lsp) type Change = (Range<usize>, String);
 
 /// The edits of one document.
 pub(super) fn edits(
@@ -25,7 +25,7 @@ pub(super) fn edits(
 }
 
 /// The same for the workspace: with the version that the edits are for, where the client takes it.
-pub(super) fn workspace_edit(
+pub(in crate::lsp) fn workspace_edit(
     judged: &Judged,
     uri: &lsp::Url,
     changes: impl IntoIterator<Item = Change>,

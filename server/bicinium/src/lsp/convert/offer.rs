@@ -6,6 +6,7 @@ use tower_lsp::lsp_types as lsp;
 
 use super::action::FIX_ALL;
 use crate::lsp::client::{Ability, ClientProfile, Delivery, Negotiation};
+use crate::lsp::commands::FILL;
 use crate::lsp::text::Encoding;
 
 /// The name under which the server speaks: of itself, and as the source of diagnostics.
@@ -44,6 +45,7 @@ fn capabilities(client: &ClientProfile) -> lsp::ServerCapabilities {
         references_provider: Some(lsp::OneOf::Left(true)),
         rename_provider: Some(renaming(client)),
         semantic_tokens_provider: semantic_tokens(client),
+        execute_command_provider: Some(commands()),
         diagnostic_provider: diagnostics(client),
         workspace: Some(workspace()),
         ..lsp::ServerCapabilities::default()
@@ -102,8 +104,16 @@ fn code_actions(client: &ClientProfile) -> Option<lsp::CodeActionProviderCapabil
     })
 }
 
+/// What can be had by name.
+fn commands() -> lsp::ExecuteCommandOptions {
+    lsp::ExecuteCommandOptions {
+        commands: vec![FILL.to_owned()],
+        work_done_progress_options: lsp::WorkDoneProgressOptions { work_done_progress: Some(true) },
+    }
+}
+
 fn code_lenses(client: &ClientProfile) -> Option<lsp::CodeLensOptions> {
-    let options = lsp::CodeLensOptions { resolve_provider: Some(false) };
+    let options = lsp::CodeLensOptions { resolve_provider: Some(true) };
     client.can(Ability::CodeLenses).then_some(options)
 }
 

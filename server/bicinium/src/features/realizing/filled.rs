@@ -1,0 +1,43 @@
+//! An exercise with a way to fill it written in, judged. Knows no text: what is written in stands
+//! where it was open.
+
+use bicinium_analysis::Exercise;
+use bicinium_analysis::judge::Heard;
+use bicinium_analysis::score::{Event, Sound, VoiceId};
+use bicinium_realizer::{Realization, completed};
+
+/// The exercise as it is in one of the ways to fill it.
+pub(super) fn filled(exercise: &Exercise, way: &Realization) -> Exercise {
+    let mut score = completed(&exercise.score);
+    for voice in VoiceId::BOTH {
+        let notes: Vec<_> = way.notes(voice).collect();
+        let events = &mut score.lines[voice].events;
+        *events = events.iter().flat_map(|event| in_place_of(event, &notes)).collect();
+    }
+    exercise.rewritten(score)
+}
+
+/// What stands where something was open: the notes that begin there, after a rest if the first is late.
+fn in_place_of(event: &Event, notes: &[Heard]) -> Vec<Event> {
+    if !matches!(event.sound, Sound::Hole | Sound::Blank) {
+        return vec![event.clone()];
+    }
+    let range = event.range;
+    let inside = notes.iter().filter(|it| (event.onset..event.end()).contains(&it.onset));
+    let notes: Vec<_> = inside
+        .map(|it| Event {
+            onset: it.onset,
+            duration: it.duration,
+            sound: Sound::Note(it.pitch),
+            range,
+        })
+        .collect();
+    let late = notes.first().map(|first| first.onset).filter(|onset| *onset > event.onset);
+    let is_opening = event.onset == bicinium_theory::Duration::ZERO;
+    let rest = late.filter(|_| is_opening).map(|onset| Event {
+        duration: onset - event.onset,
+        sound: Sound::Rest,
+        ..event.clone()
+    });
+    rest.into_iter().chain(notes).collect()
+}
