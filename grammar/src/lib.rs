@@ -23,7 +23,7 @@ mod sheet;
 mod spelling;
 mod syntax;
 mod token;
-mod words;
+pub mod words;
 
 pub use block::{BlockKind, BlockTree};
 pub use edit::Redone;

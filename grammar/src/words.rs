@@ -4,20 +4,20 @@
 use strsim::damerau_levenshtein;
 
 /// The registers a voice row can name, from high to low.
-pub(crate) const REGISTERS: &[&str] = &["soprano", "mezzo", "alto", "tenor", "baritone", "bass"];
+pub const REGISTERS: &[&str] = &["soprano", "mezzo", "alto", "tenor", "baritone", "bass"];
 
 /// What a voice row can be for.
-pub(crate) const ROLES: &[&str] = &["cantus", "counter"];
+pub const ROLES: &[&str] = &["cantus", "counter"];
 
 /// The modes a key can have.
-pub(crate) const MODES: &[&str] =
+pub const MODES: &[&str] =
     &["major", "minor", "ionian", "dorian", "phrygian", "lydian", "mixolydian", "aeolian"];
 
 /// The words that begin a line with a value, and `use`.
-pub(crate) const SETTINGS: &[&str] = &["use", "rulebook", "meter", "key", "species", "by"];
+pub const SETTINGS: &[&str] = &["use", "rulebook", "meter", "key", "species", "by"];
 
 /// The words that open a block.
-pub(crate) const OPENERS: &[&str] = &["cantus", "exercise"];
+pub const OPENERS: &[&str] = &["cantus", "exercise"];
 
 /// Every word with which a line can begin.
 pub(crate) const ALL: &[&str] = &[
@@ -29,7 +29,7 @@ pub(crate) const ALL: &[&str] = &[
 const LONGEST_SLIP: usize = 16;
 
 /// The word of `table` that `text` is.
-pub(crate) fn find<'w>(text: &str, table: &[&'w str]) -> Option<&'w str> {
+pub fn find<'w>(text: &str, table: &[&'w str]) -> Option<&'w str> {
     table.iter().copied().find(|word| word.eq_ignore_ascii_case(text))
 }
 

@@ -157,3 +157,45 @@ fn nothing_is_said_about_what_is_not_open_or_not_there() {
     assert_eq!(editor.client.answer(question)["result"], Value::Null);
     editor.end();
 }
+
+fn labels(found: &Value) -> Vec<&str> {
+    let items = found["items"].as_array().expect("completions are a list").iter();
+    items.map(|item| item["label"].as_str().expect("a label")).collect()
+}
+
+#[test]
+fn words_are_completed_with_what_they_mean() {
+    let mut capabilities = capabilities(Encoding::Utf8, Delivery::Pull);
+    capabilities["textDocument"]["completion"] =
+        json!({"completionItem": {"documentationFormat": ["markdown"]}});
+    let mut editor = Editor::with(Encoding::Utf8, &capabilities);
+    let text = "exercise\n  key G mix\n  soprano | C5 | \n";
+    editor.open(SHEET, text);
+    let mut params = about(SHEET);
+    params["position"] = editor.screen(SHEET).position(text.find("mix").unwrap() + 2);
+    params["context"] = json!({"triggerKind": 1});
+    let found = editor.client.request("textDocument/completion", &params);
+    let labels = labels(&found);
+    let mode = labels.iter().position(|label| *label == "mixolydian").expect("it is offered");
+    let item = &found["items"][mode];
+    assert_eq!(item["documentation"]["kind"], "markdown");
+    assert_eq!(&text[editor.screen(SHEET).bytes(&item["textEdit"]["range"])], "mix");
+    // A blank in a bar brings nothing up.
+    params["position"] = editor.screen(SHEET).position(text.len() - 1);
+    params["context"] = json!({"triggerKind": 2, "triggerCharacter": " "});
+    assert_eq!(editor.client.request("textDocument/completion", &params), Value::Null);
+    editor.end();
+}
+
+#[test]
+fn a_rulebook_is_completed_as_it_is_on_screen() {
+    let school = "untitled:harbour.rulebook.toml";
+    let mut editor = editor();
+    editor.open(school, "extends = \"tonal\"\n\n[rules.crossing]\nlevel = \n");
+    let at = editor.screen(school).text.find("level = ").unwrap() + "level = ".len();
+    let mut params = about(school);
+    params["position"] = editor.screen(school).position(at);
+    let found = editor.client.request("textDocument/completion", &params);
+    assert_eq!(labels(&found), ["\"fault\"", "\"caution\"", "\"advice\"", "\"off\""]);
+    editor.end();
+}

@@ -11,6 +11,9 @@ use bicinium_analysis::rulebook::{Collection, FILE_END, Held, Source, is_path, m
 
 use crate::disk;
 
+/// How many files of a folder are looked at to see which rulebooks there are.
+const MOST: usize = 2_000;
+
 /// Where files are looked for.
 pub trait Files {
     /// Whether there is such a file.
@@ -109,6 +112,18 @@ pub fn find(name: &str, from: &Path, files: &dyn Files) -> Option<PathBuf> {
     let folders = from.ancestors().skip(1);
     let mut paths = folders.map(|folder| folder.join(format!("{name}{FILE_END}")));
     paths.find(|path| files.is_there(path))
+}
+
+/// The names of the rulebooks that a sheet may ask for: those in its folder and in the ones above.
+pub fn nearby(sheet: &Path) -> BTreeSet<String> {
+    let folders = sheet.ancestors().skip(1);
+    let entries = folders.filter_map(|folder| std::fs::read_dir(folder).ok());
+    let entries = entries.flat_map(|entries| entries.take(MOST).flatten());
+    let names = entries.filter_map(|entry| {
+        let name = entry.file_name().into_string().ok()?;
+        name.strip_suffix(FILE_END).map(str::to_owned)
+    });
+    names.filter(|name| !name.is_empty()).collect()
 }
 
 /// The path without the dots in it.

@@ -30,6 +30,13 @@ pub fn whole(entry: &Entry) -> Vec<Section> {
     body
 }
 
+/// What a rule finds and why, for whoever looks for one.
+pub fn summary(entry: &Entry) -> Vec<Section> {
+    let page = Page::of(entry.source);
+    let sources = Section::Fact("sources", page.sources);
+    vec![Section::Text(page.finds), Section::Text(page.why), sources]
+}
+
 /// What explains a finding of a rule: why it matters, who says so, and an example that is right.
 /// Nothing if there is no rule of that name.
 pub fn explanation(rule: &str) -> Vec<Section> {

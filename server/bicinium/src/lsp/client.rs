@@ -22,6 +22,8 @@ pub(super) struct ClientProfile {
     pub(super) delivery: Delivery,
     /// In what form texts are shown.
     pub(super) markup: Markup,
+    /// In what form completions are explained.
+    pub(super) documentation: Markup,
     /// What the user has set; unlike all else here it may change.
     pub(super) settings: InForce,
     abilities: BTreeSet<Ability>,
@@ -102,6 +104,7 @@ impl ClientProfile {
             negotiation: offered.map_or(Negotiation::Silent, |_| Negotiation::Offered),
             delivery: delivery(announced),
             markup: hover_markup(announced).unwrap_or(Markup::Plain),
+            documentation: documentation_markup(announced).unwrap_or(Markup::Plain),
             settings: InForce::default(),
             abilities: abilities(announced),
         }
@@ -154,6 +157,12 @@ fn delivery(announced: &lsp::ClientCapabilities) -> Delivery {
 
 fn hover_markup(announced: &lsp::ClientCapabilities) -> Option<Markup> {
     let formats = announced.text_document.as_ref()?.hover.as_ref()?.content_format.as_ref()?;
+    formats.contains(&lsp::MarkupKind::Markdown).then_some(Markup::Markdown)
+}
+
+fn documentation_markup(announced: &lsp::ClientCapabilities) -> Option<Markup> {
+    let item = announced.text_document.as_ref()?.completion.as_ref()?.completion_item.as_ref()?;
+    let formats = item.documentation_format.as_ref()?;
     formats.contains(&lsp::MarkupKind::Markdown).then_some(Markup::Markdown)
 }
 

@@ -166,6 +166,11 @@ impl Documents {
         self.lock().sheets.get(uri).map(|sheet| sheet.written(uri.clone()))
     }
 
+    /// The text of a rulebook that is open, as it is now.
+    pub(super) fn rulebook(&self, uri: &Url) -> Option<Text> {
+        self.lock().rulebooks.get(uri).cloned()
+    }
+
     /// The file of what a sheet names; `None` if there is none.
     pub(super) fn file(&self, target: &Target, uri: &Url) -> Option<Url> {
         match target {

@@ -18,7 +18,7 @@ use super::publisher::{Notice, Publisher};
 use super::settings::InForce;
 use super::shown::Shown;
 use super::text::Encoding;
-use crate::schools::{Schools, find};
+use crate::schools::{self, Schools, find};
 
 /// The name of any sheet.
 const SHEET: &str = "any.bicinium";
@@ -26,6 +26,12 @@ const SHEET: &str = "any.bicinium";
 /// Whether a document is no sheet, but may hold a rulebook.
 pub(super) fn is_rulebook(uri: &Url) -> bool {
     names_file(uri.path())
+}
+
+/// The names of the rulebooks that a sheet may ask for.
+pub(super) fn nearby(sheet: &Url) -> Vec<String> {
+    let path = sheet.to_file_path().ok();
+    path.map(|path| schools::nearby(&path).into_iter().collect()).unwrap_or_default()
 }
 
 /// The rulebooks of a client. Copies are the same.

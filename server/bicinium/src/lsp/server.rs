@@ -28,6 +28,7 @@ use super::publisher::Publisher;
 use super::refresher::Refresher;
 use super::roots::Roots;
 use super::rule_pages;
+use super::rulebooks::nearby;
 use super::settings::InForce;
 use super::sheets::{Sheets, Written};
 use super::shown::Shown;
@@ -207,11 +208,14 @@ impl LanguageServer for Server {
         &self,
         params: lsp::CompletionParams,
     ) -> Result<Option<lsp::CompletionResponse>> {
-        let lsp::TextDocumentPositionParams { text_document, position } =
-            params.text_document_position;
-        let complete = convert::completion::completion;
-        let choices = self.about_in_time(&text_document.uri, move |it, client, given_up| {
-            complete(it, position, client, given_up)
+        let at = params.text_document_position.clone();
+        if let Some(text) = self.documents.rulebook(&at.text_document.uri) {
+            let (complete, client) = (convert::completion::completion_in_rulebook, self.profile());
+            return away(move || complete(&text, at.position, &client)).await;
+        }
+        let choices = self.about_in_time(&at.text_document.uri, move |it, client, given_up| {
+            let schools = nearby(&params.text_document_position.text_document.uri);
+            convert::completion::completion(it, &params, &schools, client, given_up)
         });
         Ok(choices.await?.flatten())
     }

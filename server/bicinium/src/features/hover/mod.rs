@@ -5,7 +5,7 @@ pub(super) mod function;
 pub(super) mod harmony;
 mod note;
 mod rule;
-mod word;
+pub(super) mod word;
 
 use std::ops::Range;
 

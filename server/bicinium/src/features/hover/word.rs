@@ -3,7 +3,7 @@
 use super::Section;
 
 /// What a word of the notation means; `None` if it is not one.
-pub(super) fn say(word: &str) -> Option<Vec<Section>> {
+pub(in crate::features) fn say(word: &str) -> Option<Vec<Section>> {
     let meaning = meaning(word)?;
     Some(vec![Section::Heading(word.to_owned()), Section::Text(meaning.to_owned())])
 }

@@ -1,24 +1,63 @@
-//! What a hole or a blank bar may become, as completions.
+//! What may be written at a place, as completions: what a hole or a blank bar may become, and words.
 //!
-//! It must not know how the pitches are found.
+//! It must not know how the pitches are found or which words there are.
 
 use std::sync::atomic::AtomicBool;
 
 use bicinium_realizer::Extent;
 use tower_lsp::lsp_types as lsp;
 
+use super::hover::documentation;
+use crate::features::completion::{Word, WordKind, Words, in_rulebook, words};
 use crate::features::realizing::{Choice, choices};
 use crate::lsp::client::ClientProfile;
 use crate::lsp::document::Judged;
+use crate::lsp::text::Text;
 
-/// The completions at a place; nothing where there is no hole.
+/// The sign that asks for words only: choices for a blank bar are not thrown at whoever types one.
+const BLANK: &str = " ";
+
+/// The signs after which a client asks without being asked: choices come at a hole as soon as it is
+/// written, words behind the word that they follow.
+pub(super) fn triggers() -> Vec<String> {
+    ["?", BLANK].map(str::to_owned).into()
+}
+
+/// The completions at a place of a sheet that may name some rulebooks; nothing where there are none.
 pub(in crate::lsp) fn completion(
     judged: &Judged,
-    at: lsp::Position,
+    asked: &lsp::CompletionParams,
+    schools: &[String],
     client: &ClientProfile,
     given_up: &AtomicBool,
 ) -> Option<lsp::CompletionResponse> {
+    let at = asked.text_document_position.position;
     let offset = judged.text.bytes(lsp::Range::new(at, at), client.encoding).start;
+    let typed = asked.context.as_ref().and_then(|context| context.trigger_character.as_deref());
+    let open = (typed != Some(BLANK)).then(|| pitches(judged, offset, client, given_up)).flatten();
+    open.or_else(|| {
+        let found = words(&judged.snapshot, offset, schools)?;
+        Some(list_of_words(&judged.text, found, client))
+    })
+}
+
+/// The completions at a place of a rulebook.
+pub(in crate::lsp) fn completion_in_rulebook(
+    text: &Text,
+    at: lsp::Position,
+    client: &ClientProfile,
+) -> Option<lsp::CompletionResponse> {
+    let offset = text.offset(at, client.encoding);
+    let found = in_rulebook(&text.to_string(), offset)?;
+    Some(list_of_words(text, found, client))
+}
+
+fn pitches(
+    judged: &Judged,
+    offset: usize,
+    client: &ClientProfile,
+    given_up: &AtomicBool,
+) -> Option<lsp::CompletionResponse> {
     let found = choices(&judged.snapshot, offset, given_up)?;
     let range = judged.text.range(found.range.clone(), client.encoding);
     let items = found.choices.iter().enumerate();
@@ -43,4 +82,34 @@ fn item(rank: usize, choice: &Choice, range: lsp::Range) -> lsp::CompletionItem 
 /// Whether something stands there that is replaced.
 fn is_hole(range: lsp::Range) -> bool {
     range.start != range.end
+}
+
+fn list_of_words(text: &Text, found: Words, client: &ClientProfile) -> lsp::CompletionResponse {
+    let range = text.range(found.range, client.encoding);
+    let items = found.words.into_iter().enumerate();
+    let items = items.map(|(rank, it)| word(rank, it, range, client)).collect();
+    lsp::CompletionResponse::List(lsp::CompletionList { is_incomplete: false, items })
+}
+
+fn word(rank: usize, word: Word, range: lsp::Range, client: &ClientProfile) -> lsp::CompletionItem {
+    lsp::CompletionItem {
+        kind: Some(kind(word.kind)),
+        detail: word.detail,
+        documentation: documentation(&word.docs, client.documentation),
+        sort_text: Some(format!("{rank:03}")),
+        text_edit: Some(lsp::TextEdit::new(range, word.text.clone()).into()),
+        label: word.text,
+        ..lsp::CompletionItem::default()
+    }
+}
+
+fn kind(kind: WordKind) -> lsp::CompletionItemKind {
+    match kind {
+        WordKind::Notation => lsp::CompletionItemKind::KEYWORD,
+        WordKind::Voice => lsp::CompletionItemKind::CLASS,
+        WordKind::Value => lsp::CompletionItemKind::VALUE,
+        WordKind::Cantus => lsp::CompletionItemKind::FUNCTION,
+        WordKind::Rule => lsp::CompletionItemKind::PROPERTY,
+        WordKind::Rulebook => lsp::CompletionItemKind::MODULE,
+    }
 }

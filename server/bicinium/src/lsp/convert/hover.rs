@@ -21,12 +21,21 @@ pub(in crate::lsp) fn hover(
     Some(lsp::Hover { contents: contents(&said.body, client.markup), range: Some(range) })
 }
 
+/// What is said about something beside its name; `None` if nothing is.
+pub(super) fn documentation(body: &[Section], markup: Markup) -> Option<lsp::Documentation> {
+    (!body.is_empty()).then(|| lsp::Documentation::MarkupContent(content(body, markup)))
+}
+
 fn contents(body: &[Section], markup: Markup) -> lsp::HoverContents {
+    lsp::HoverContents::Markup(content(body, markup))
+}
+
+fn content(body: &[Section], markup: Markup) -> lsp::MarkupContent {
     let (kind, value) = match markup {
         Markup::Markdown => (lsp::MarkupKind::Markdown, markdown(body)),
         Markup::Plain => (lsp::MarkupKind::PlainText, plain(body)),
     };
-    lsp::HoverContents::Markup(lsp::MarkupContent { kind, value })
+    lsp::MarkupContent { kind, value }
 }
 
 #[cfg(test)]

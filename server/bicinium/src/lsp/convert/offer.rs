@@ -81,10 +81,9 @@ fn synchronization() -> lsp::TextDocumentSyncOptions {
     }
 }
 
-/// Choices come at a hole as soon as it is written.
 fn completions() -> lsp::CompletionOptions {
     lsp::CompletionOptions {
-        trigger_characters: Some(vec!["?".to_owned()]),
+        trigger_characters: Some(super::completion::triggers()),
         ..lsp::CompletionOptions::default()
     }
 }
