@@ -19,6 +19,16 @@ pub enum Feature {
     Completion,
     /// Colours from a grammar of the editor's own.
     Colours,
+    /// Figures and harmonies at the ends of bars.
+    Hints,
+    /// The state of each exercise above it.
+    States,
+    /// Notes in colours that tell what they are in the music.
+    Tokens,
+    /// What the sheet is made of.
+    Outline,
+    /// The way from a name to its definition.
+    Definitions,
 }
 
 impl Feature {
@@ -27,13 +37,18 @@ impl Feature {
         [Feature::Findings, Feature::Hover, Feature::Fixes, Feature::Layout];
 
     /// All features, as the table has them.
-    pub const ALL: [Feature; 6] = [
+    pub const ALL: [Feature; 11] = [
         Feature::Findings,
         Feature::Hover,
         Feature::Fixes,
         Feature::Layout,
         Feature::Completion,
         Feature::Colours,
+        Feature::Hints,
+        Feature::States,
+        Feature::Tokens,
+        Feature::Outline,
+        Feature::Definitions,
     ];
 
     /// What the feature is called in the table.
@@ -45,7 +60,17 @@ impl Feature {
             Feature::Layout => "laying out the sheet",
             Feature::Completion => "pitches at a `?`",
             Feature::Colours => "colours from a grammar",
+            Feature::Hints => "figures and harmonies in the bars",
+            Feature::States => "the state of each exercise",
+            Feature::Tokens => "given and dissonant notes set apart",
+            Feature::Outline => "the outline",
+            Feature::Definitions => "from a cantus to its definition",
         }
+    }
+
+    /// Whether every script tries it, so that an editor whose script tells nothing of it does not show it.
+    pub fn is_tried_everywhere(self) -> bool {
+        Feature::CORE.contains(&self) || matches!(self, Feature::Completion | Feature::Colours)
     }
 
     /// Holds that this was shown, given what the script has told of it.
@@ -53,9 +78,27 @@ impl Feature {
         match self {
             Feature::Completion => assert!(names_pitches(shown), "no pitches: {shown}"),
             Feature::Colours => assert!(tells_apart(shown), "no colours: {shown}"),
+            Feature::Hints => {
+                assert!(has(shown, "7\u{2013}6") || has(shown, "8"), "no figures: {shown}");
+            }
+            Feature::States => assert!(has(shown, "nothing wrong so far \u{b7} 1 hole"), "{shown}"),
+            Feature::Tokens => assert!(has(shown, "readonly"), "nothing is set apart: {shown}"),
+            Feature::Outline => {
+                assert!(
+                    has(shown, "mill-song") && has(shown, "No. 2: a note is missing"),
+                    "{shown}"
+                );
+            }
+            Feature::Definitions => assert_eq!(shown, "cantus mill-song"),
             _ => unreachable!("{self:?} is part of every story"),
         }
     }
+}
+
+/// Whether a list of texts has this one.
+fn has(shown: &Value, text: &str) -> bool {
+    let texts = shown.as_array().map(Vec::as_slice).unwrap_or_default();
+    texts.iter().any(|shown| shown.as_str().is_some_and(|shown| shown.trim() == text))
 }
 
 /// Whether a list holds pitches and nothing else.

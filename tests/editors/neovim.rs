@@ -19,7 +19,19 @@ pub const OLD: &[Feature] = &[
 ];
 
 /// What is seen in Neovim 0.11.
-pub const NEW: &[Feature] = OLD;
+pub const NEW: &[Feature] = &[
+    Feature::Findings,
+    Feature::Hover,
+    Feature::Fixes,
+    Feature::Layout,
+    Feature::Completion,
+    Feature::Colours,
+    Feature::Hints,
+    Feature::States,
+    Feature::Tokens,
+    Feature::Outline,
+    Feature::Definitions,
+];
 
 #[test]
 fn neovim_0_7() {

@@ -44,7 +44,13 @@ fn table() -> String {
     let head = row("", names);
     let rule = row("---", TRIED.iter().map(|_| "---").chain(CONFIGURED.iter().map(|_| "---")));
     let rows = Feature::ALL.iter().map(|feature| {
-        let tried = TRIED.iter().map(|(_, seen)| if seen.contains(feature) { "yes" } else { "no" });
+        let tried = TRIED.iter().map(|(_, seen)| {
+            match (seen.contains(feature), feature.is_tried_everywhere()) {
+                (true, _) => "yes",
+                (false, true) => "no",
+                (false, false) => "not tried",
+            }
+        });
         row(feature.words(), tried.chain(CONFIGURED.iter().map(|_| "set up")))
     });
     [head, rule].into_iter().chain(rows).collect()

@@ -123,6 +123,59 @@ local function colours()
   }
 end
 
+-- Figures as they are drawn between the notes.
+local function hints()
+  vim.lsp.inlay_hint.enable(true)
+  wait("the hints", function()
+    story.more.hints = vim.tbl_map(function(it)
+      return it.inlay_hint.label
+    end, vim.lsp.inlay_hint.get({ bufnr = buffer }))
+    return #story.more.hints > 0
+  end)
+end
+
+local function states()
+  vim.lsp.codelens.refresh({ bufnr = buffer })
+  wait("the states", function()
+    story.more.states = vim.tbl_map(function(it)
+      return it.command and it.command.title or ""
+    end, vim.lsp.codelens.get(buffer))
+    return #story.more.states > 0
+  end)
+end
+
+-- The modifiers of the tokens of the first given note.
+local function tokens()
+  local line, column = unpack(vim.fn.searchpos("mill-song *| \\zsF4", "wn"))
+  wait("the tokens", function()
+    local found = vim.lsp.semantic_tokens.get_at_pos(buffer, line - 1, column - 1) or {}
+    story.more.tokens = found[1] and vim.tbl_keys(found[1].modifiers) or {}
+    return #story.more.tokens > 0
+  end)
+end
+
+local function outline()
+  vim.lsp.buf.document_symbol({
+    on_list = function(list)
+      story.more.outline = vim.tbl_map(function(it)
+        return (it.text:gsub("^%[%w+%] ", ""))
+      end, list.items)
+    end,
+  })
+  wait("the outline", function()
+    return story.more.outline
+  end)
+end
+
+local function definition()
+  vim.fn.search("soprano cantus mill-song", "we")
+  vim.lsp.buf.definition()
+  wait("the definition", function()
+    story.more.definitions = vim.fn.getline(".")
+    return story.more.definitions:find("^cantus")
+  end)
+end
+
 local function go_through()
   local version = vim.version()
   story.editor = ("Neovim %d.%d.%d"):format(version.major, version.minor, version.patch)
@@ -138,6 +191,13 @@ local function go_through()
   -- What is shown may still be for an earlier text; the last answer is for the last one.
   vim.wait(500)
   story.left = shown()
+  if vim.lsp.inlay_hint then
+    hints()
+    states()
+    tokens()
+    outline()
+    definition()
+  end
   complete()
 end
 
