@@ -9,7 +9,7 @@ mod texts;
 use std::sync::Arc;
 
 use bicinium_analysis::judge::judge;
-use bicinium_analysis::score::lower::{self, Definitions};
+use bicinium_analysis::score::lower;
 use bicinium_analysis::score::settings::Settings;
 use bicinium_analysis::{Rulebook, Sheet, Shelf};
 use bicinium_grammar::{BlockTree, SheetTree, ast, format};
@@ -41,7 +41,7 @@ impl Stages {
     }
 
     fn score(&self) -> bicinium_analysis::score::Score {
-        lower::exercise(&self.block, &self.settings, &Definitions::new(), &mut Vec::new())
+        lower::exercise(&self.block, &self.settings, &|_| None, &mut Vec::new())
     }
 }
 

@@ -5,6 +5,7 @@
 pub mod finding;
 pub mod judge;
 pub mod reading;
+pub mod repertoire;
 pub mod rulebook;
 pub mod rules;
 pub mod score;

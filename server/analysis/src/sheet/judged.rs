@@ -12,6 +12,7 @@ use super::rulebook::InForce;
 use super::{Import, Kept, findings, licensing, limits, unfinished};
 use crate::finding::{Finding, Level, Mend};
 use crate::judge::{Course, Verdict};
+use crate::repertoire;
 use crate::rulebook::{Rulebook, Rules, Shelf};
 use crate::score::Score;
 use crate::score::lower::{self, Defined, Definitions};
@@ -71,9 +72,10 @@ pub(super) struct Context<'a> {
 }
 
 impl Context<'_> {
-    /// What is known under the name of a cantus.
+    /// What is known under the name of a cantus; what the sheet defines or takes in is the nearest.
     fn cantus(&self, name: &str) -> Option<&Arc<[Pitch]>> {
-        self.definitions.get(name)
+        let lent = || repertoire::named(name).map(|cantus| &cantus.defined.notes);
+        self.definitions.get(name).or_else(lent)
     }
 }
 
@@ -81,6 +83,8 @@ impl Context<'_> {
 #[derive(Debug, Default)]
 struct Needs {
     settings: Option<Settings>,
+    /// The name that it gives to a cantus, and whether another has it already.
+    name: Option<(String, bool)>,
     /// Names of cantus, and what was known under each.
     cantus: Vec<(String, Option<Arc<[Pitch]>>)>,
     imports: Vec<Option<Import>>,
@@ -137,6 +141,11 @@ impl Judged {
     pub(super) fn holds(&self, tree: &Arc<BlockTree>, context: &Context<'_>) -> bool {
         Arc::ptr_eq(&self.tree, tree)
             && self.needs.settings.as_ref().is_none_or(|known| known == context.settings)
+            && self
+                .needs
+                .name
+                .as_ref()
+                .is_none_or(|(name, is_taken)| context.definitions.contains_key(name) == *is_taken)
             && self.needs.cantus.iter().all(|(name, notes)| context.cantus(name) == notes.as_ref())
             && self.needs.imports == self.imports_now(context)
             && self.needs.rulebook.as_ref().is_none_or(|known| known.is_still_on(context.shelf))
@@ -181,8 +190,8 @@ impl Judged {
         self.defined = lower::cantus(block, &mut self.findings);
         self.needs.settings = Some(context.settings.clone());
         let Some(defined) = &self.defined else { return };
-        let earlier = context.definitions.get(&defined.name).cloned();
-        if earlier.is_some() {
+        let is_taken = context.definitions.contains_key(&defined.name);
+        if is_taken {
             let message = format!(
                 "A cantus named {} is defined already; that one is used. Give this one another name.",
                 defined.name
@@ -195,7 +204,7 @@ impl Judged {
                 message,
             ));
         }
-        self.needs.cantus.push((defined.name.clone(), earlier));
+        self.needs.name = Some((defined.name.clone(), is_taken));
     }
 
     fn take_exercise(
@@ -206,7 +215,8 @@ impl Judged {
     ) -> (Option<Course>, usize) {
         let settings = context.settings.with(block.settings(), &mut self.findings);
         let rulebook = self.take_rulebook(&settings, context);
-        let mut score = lower::exercise(block, &settings, context.definitions, &mut self.findings);
+        let known = |name: &str| context.cantus(name).cloned();
+        let mut score = lower::exercise(block, &settings, &known, &mut self.findings);
         let too_long = limits::cut(&mut score, block.head_range());
         let rules = rulebook.rules(settings.species);
         let (course, verdict, moments) = Course::after(course, &score, rules);

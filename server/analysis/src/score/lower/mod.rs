@@ -13,26 +13,30 @@ pub use cantus::{Defined, cantus};
 use std::collections::BTreeMap;
 use std::sync::Arc;
 
-use bicinium_grammar::ast;
+use bicinium_grammar::{TextRange, ast};
 use bicinium_theory::Pitch;
 
 use super::settings::Settings;
 use super::{Definition, Pair, Score, Setting, VoiceId};
-use crate::finding::{Finding, Level};
+use crate::finding::{Finding, Level, Mend};
+use crate::repertoire;
 
 /// The cantus definitions that a sheet can name, each with its notes.
 pub type Definitions = BTreeMap<String, Arc<[Pitch]>>;
+
+/// Finds the notes of a cantus by its name.
+pub type Known<'a> = dyn Fn(&str) -> Option<Arc<[Pitch]>> + 'a;
 
 /// The score of an exercise, and what of its text could not be taken as music.
 pub fn exercise(
     block: &ast::ExerciseBlock,
     settings: &Settings,
-    definitions: &Definitions,
+    known: &Known<'_>,
     findings: &mut Vec<Finding>,
 ) -> Score {
     let rows = rows::sort(block, findings);
     let lines = Pair::from_fn(|voice| bars::line(&rows, voice, settings.meter, findings));
-    let definition = definition(&rows, definitions, findings);
+    let definition = definition(&rows, known, findings);
     let setting = Setting {
         key: settings.key,
         meter: settings.meter,
@@ -50,18 +54,30 @@ pub fn exercise(
 
 fn definition(
     rows: &rows::Rows,
-    definitions: &Definitions,
+    known: &Known<'_>,
     findings: &mut Vec<Finding>,
 ) -> Option<Definition> {
     let voice: VoiceId = rows.cantus?;
     let (name, range) = rows.voices[voice].cantus_name.clone()?;
-    let Some(notes) = definitions.get(&name) else {
-        let message = format!(
-            "No cantus named {name} is defined in this sheet. Add a block that begins with \
-             `cantus {name}`, or leave the name out."
-        );
-        findings.push(Finding::about_text("cantus-unknown", Level::Notation, range, message));
+    let Some(notes) = known(&name) else {
+        findings.push(unknown(&name, range));
         return None;
     };
-    Some(Definition { name, notes: notes.clone() })
+    Some(Definition { name, notes })
+}
+
+fn unknown(name: &str, range: TextRange) -> Finding {
+    let meant = repertoire::nearest(name).map(|cantus| cantus.defined.name.as_str());
+    let hint = meant.map_or_else(String::new, |meant| format!(" Perhaps `{meant}` is meant."));
+    let message = format!(
+        "No cantus named {name} is defined in this sheet.{hint} Add a block that begins with \
+         `cantus {name}`, or leave the name out."
+    );
+    let mut finding = Finding::about_text("cantus-unknown", Level::Notation, range, message);
+    finding.mends.extend(meant.map(|meant| Mend {
+        title: format!("Write `{meant}`"),
+        range,
+        text: meant.to_owned(),
+    }));
+    finding
 }
