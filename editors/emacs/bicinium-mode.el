@@ -28,7 +28,7 @@
 (defconst bicinium--rows
   '("soprano" "mezzo" "alto" "tenor" "baritone" "bass" "line" "harmony"))
 
-(defconst bicinium--settings '("use" "rulebook" "meter" "key" "species" "by" "allow"))
+(defconst bicinium--settings '("use" "rulebook" "meter" "key" "species" "by" "points" "deadline" "allow"))
 
 (defconst bicinium--modes
   '("major" "minor" "ionian" "dorian" "phrygian" "lydian" "mixolydian" "aeolian"))

@@ -29,7 +29,7 @@ add-highlighter shared/bicinium/text region '"' '"|$' fill string
 add-highlighter shared/bicinium/bars region '\|' '(?=//)|$' group
 
 add-highlighter shared/bicinium/words/ regex '(?i)^\h*(cantus|exercise)\b' 1:module
-add-highlighter shared/bicinium/words/ regex '(?i)^\h*(use|rulebook|meter|key|species|by|allow)\b' 1:keyword
+add-highlighter shared/bicinium/words/ regex '(?i)^\h*(use|rulebook|meter|key|species|by|points|deadline|allow)\b' 1:keyword
 add-highlighter shared/bicinium/words/ regex '(?i)^\h*(soprano|mezzo|alto|tenor|baritone|bass|line|harmony)\b' 1:keyword
 add-highlighter shared/bicinium/words/ regex '(?i)^\h*[a-z]+\h+(cantus|counter)\b' 1:type
 add-highlighter shared/bicinium/words/ regex '(?i)\h(at|to|because)\b' 1:keyword

@@ -32,6 +32,7 @@ module.exports = grammar({
         $.rulebook,
         $.meter,
         $.species,
+        $.points,
         $.key,
         $.licence,
         $.cantus_row,
@@ -40,10 +41,11 @@ module.exports = grammar({
         $.other_line,
       ),
 
-    text_setting: ($) => seq(alias(words("use", "by"), $.setting), repeat($._anything)),
+    text_setting: ($) => seq(alias(words("use", "by", "deadline"), $.setting), repeat($._anything)),
     rulebook: ($) => seq(alias(word("rulebook"), $.setting), optional($.name), repeat($._anything)),
     meter: ($) => seq(alias(word("meter"), $.setting), optional(alias($._fraction, $.number)), repeat($._anything)),
     species: ($) => seq(alias(word("species"), $.setting), optional(alias($._species, $.number)), repeat($._anything)),
+    points: ($) => seq(alias(word("points"), $.setting), optional(alias($._points, $.number)), repeat($._anything)),
     key: ($) =>
       seq(alias(word("key"), $.setting), repeat(choice(alias($._tonic, $.pitch), $.mode, $._anything))),
     licence: ($) =>
@@ -78,6 +80,7 @@ module.exports = grammar({
     hold: () => "-",
     hole: () => "?",
     _species: () => token(/[1-5]/),
+    _points: () => token(/1000|[1-9][0-9]?[0-9]?/),
     _fraction: () => token(/[0-9]+\/[0-9]+/),
     _place: () => token(/[0-9]+(\.[0-9]+)?/),
     _tonic: () => token(new RegExp(`[A-G]${ACCIDENTAL}`)),

@@ -85,6 +85,10 @@ syntax_kinds! {
     SpeciesLine,
     /// `by "name"`.
     ByLine,
+    /// `points N`.
+    PointsLine,
+    /// `deadline "text"`.
+    DeadlineLine,
     /// `cantus NAME`.
     CantusLine,
     /// `exercise "title"`.

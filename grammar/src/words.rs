@@ -14,15 +14,16 @@ pub const MODES: &[&str] =
     &["major", "minor", "ionian", "dorian", "phrygian", "lydian", "mixolydian", "aeolian"];
 
 /// The words that begin a line with a value, and `use`.
-pub const SETTINGS: &[&str] = &["use", "rulebook", "meter", "key", "species", "by"];
+pub const SETTINGS: &[&str] =
+    &["use", "rulebook", "meter", "key", "species", "by", "points", "deadline"];
 
 /// The words that open a block.
 pub const OPENERS: &[&str] = &["cantus", "exercise"];
 
 /// Every word with which a line can begin.
 pub(crate) const ALL: &[&str] = &[
-    "use", "rulebook", "meter", "key", "species", "by", "cantus", "exercise", "line", "soprano",
-    "mezzo", "alto", "tenor", "baritone", "bass", "harmony", "allow",
+    "use", "rulebook", "meter", "key", "species", "by", "points", "deadline", "cantus", "exercise",
+    "line", "soprano", "mezzo", "alto", "tenor", "baritone", "bass", "harmony", "allow",
 ];
 
 /// A word longer than this is nobody's slip.

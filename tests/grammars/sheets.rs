@@ -38,7 +38,9 @@ fn collect(folder: &Path, files: &mut Vec<PathBuf>) {
 }
 
 fn whole(file: &Path) -> Sheet {
-    let text = fs::read_to_string(file).expect("a sheet is text");
+    // Some sheets are there because they are no plain text.
+    let bytes = fs::read(file).expect("a sheet can be read");
+    let text = String::from_utf8_lossy(&bytes).into_owned();
     Sheet { place: file.display().to_string(), text }
 }
 

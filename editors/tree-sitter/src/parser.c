@@ -15,11 +15,11 @@
 #endif
 
 #define LANGUAGE_VERSION 15
-#define STATE_COUNT 67
+#define STATE_COUNT 71
 #define LARGE_STATE_COUNT 3
-#define SYMBOL_COUNT 63
+#define SYMBOL_COUNT 67
 #define ALIAS_COUNT 0
-#define TOKEN_COUNT 35
+#define TOKEN_COUNT 38
 #define EXTERNAL_TOKEN_COUNT 0
 #define FIELD_COUNT 0
 #define MAX_ALIAS_SEQUENCE_LENGTH 3
@@ -31,65 +31,69 @@ enum ts_symbol_identifiers {
   aux_sym__next_line_token1 = 1,
   aux_sym_text_setting_token1 = 2,
   aux_sym_text_setting_token2 = 3,
-  aux_sym_rulebook_token1 = 4,
-  aux_sym_meter_token1 = 5,
-  aux_sym_species_token1 = 6,
-  aux_sym_key_token1 = 7,
-  aux_sym_licence_token1 = 8,
-  aux_sym_licence_token2 = 9,
-  aux_sym_licence_token3 = 10,
-  aux_sym_licence_token4 = 11,
-  aux_sym_cantus_row_token1 = 12,
-  aux_sym_harmony_row_token1 = 13,
-  aux_sym__role_token1 = 14,
-  anon_sym_PIPE = 15,
-  anon_sym_LPAREN = 16,
-  anon_sym_RPAREN = 17,
-  sym_comment = 18,
-  sym_text = 19,
-  sym_voice = 20,
-  sym__cantus = 21,
-  sym__exercise = 22,
-  sym_mode = 23,
-  sym_rest = 24,
-  sym_hold = 25,
-  sym_hole = 26,
-  sym__species = 27,
-  sym__fraction = 28,
-  sym__place = 29,
-  sym__tonic = 30,
-  sym_pitch = 31,
-  sym_numeral = 32,
-  sym__run = 33,
-  sym__word = 34,
-  sym_sheet = 35,
-  sym_cantus = 36,
-  sym_exercise = 37,
-  sym_cantus_line = 38,
-  sym_exercise_line = 39,
-  sym__next_line = 40,
-  sym__line = 41,
-  sym_text_setting = 42,
-  sym_rulebook = 43,
-  sym_meter = 44,
-  sym_species = 45,
-  sym_key = 46,
-  sym_licence = 47,
-  sym_cantus_row = 48,
-  sym_voice_row = 49,
-  sym_harmony_row = 50,
-  sym_other_line = 51,
-  sym_name = 52,
-  sym__role = 53,
-  sym__bar_sign = 54,
-  sym__anything = 55,
-  aux_sym_sheet_repeat1 = 56,
-  aux_sym_sheet_repeat2 = 57,
-  aux_sym_cantus_line_repeat1 = 58,
-  aux_sym_key_repeat1 = 59,
-  aux_sym_licence_repeat1 = 60,
-  aux_sym_cantus_row_repeat1 = 61,
-  aux_sym_harmony_row_repeat1 = 62,
+  aux_sym_text_setting_token3 = 4,
+  aux_sym_rulebook_token1 = 5,
+  aux_sym_meter_token1 = 6,
+  aux_sym_species_token1 = 7,
+  aux_sym_points_token1 = 8,
+  aux_sym_key_token1 = 9,
+  aux_sym_licence_token1 = 10,
+  aux_sym_licence_token2 = 11,
+  aux_sym_licence_token3 = 12,
+  aux_sym_licence_token4 = 13,
+  aux_sym_cantus_row_token1 = 14,
+  aux_sym_harmony_row_token1 = 15,
+  aux_sym__role_token1 = 16,
+  anon_sym_PIPE = 17,
+  anon_sym_LPAREN = 18,
+  anon_sym_RPAREN = 19,
+  sym_comment = 20,
+  sym_text = 21,
+  sym_voice = 22,
+  sym__cantus = 23,
+  sym__exercise = 24,
+  sym_mode = 25,
+  sym_rest = 26,
+  sym_hold = 27,
+  sym_hole = 28,
+  sym__species = 29,
+  sym__points = 30,
+  sym__fraction = 31,
+  sym__place = 32,
+  sym__tonic = 33,
+  sym_pitch = 34,
+  sym_numeral = 35,
+  sym__run = 36,
+  sym__word = 37,
+  sym_sheet = 38,
+  sym_cantus = 39,
+  sym_exercise = 40,
+  sym_cantus_line = 41,
+  sym_exercise_line = 42,
+  sym__next_line = 43,
+  sym__line = 44,
+  sym_text_setting = 45,
+  sym_rulebook = 46,
+  sym_meter = 47,
+  sym_species = 48,
+  sym_points = 49,
+  sym_key = 50,
+  sym_licence = 51,
+  sym_cantus_row = 52,
+  sym_voice_row = 53,
+  sym_harmony_row = 54,
+  sym_other_line = 55,
+  sym_name = 56,
+  sym__role = 57,
+  sym__bar_sign = 58,
+  sym__anything = 59,
+  aux_sym_sheet_repeat1 = 60,
+  aux_sym_sheet_repeat2 = 61,
+  aux_sym_cantus_line_repeat1 = 62,
+  aux_sym_key_repeat1 = 63,
+  aux_sym_licence_repeat1 = 64,
+  aux_sym_cantus_row_repeat1 = 65,
+  aux_sym_harmony_row_repeat1 = 66,
 };
 
 static const char * const ts_symbol_names[] = {
@@ -97,9 +101,11 @@ static const char * const ts_symbol_names[] = {
   [aux_sym__next_line_token1] = "_next_line_token1",
   [aux_sym_text_setting_token1] = "setting",
   [aux_sym_text_setting_token2] = "setting",
+  [aux_sym_text_setting_token3] = "setting",
   [aux_sym_rulebook_token1] = "setting",
   [aux_sym_meter_token1] = "setting",
   [aux_sym_species_token1] = "setting",
+  [aux_sym_points_token1] = "setting",
   [aux_sym_key_token1] = "setting",
   [aux_sym_licence_token1] = "setting",
   [aux_sym_licence_token2] = "joint",
@@ -121,6 +127,7 @@ static const char * const ts_symbol_names[] = {
   [sym_hold] = "hold",
   [sym_hole] = "hole",
   [sym__species] = "number",
+  [sym__points] = "number",
   [sym__fraction] = "number",
   [sym__place] = "number",
   [sym__tonic] = "pitch",
@@ -139,6 +146,7 @@ static const char * const ts_symbol_names[] = {
   [sym_rulebook] = "rulebook",
   [sym_meter] = "meter",
   [sym_species] = "species",
+  [sym_points] = "points",
   [sym_key] = "key",
   [sym_licence] = "licence",
   [sym_cantus_row] = "cantus_row",
@@ -163,9 +171,11 @@ static const TSSymbol ts_symbol_map[] = {
   [aux_sym__next_line_token1] = aux_sym__next_line_token1,
   [aux_sym_text_setting_token1] = aux_sym_text_setting_token1,
   [aux_sym_text_setting_token2] = aux_sym_text_setting_token1,
+  [aux_sym_text_setting_token3] = aux_sym_text_setting_token1,
   [aux_sym_rulebook_token1] = aux_sym_text_setting_token1,
   [aux_sym_meter_token1] = aux_sym_text_setting_token1,
   [aux_sym_species_token1] = aux_sym_text_setting_token1,
+  [aux_sym_points_token1] = aux_sym_text_setting_token1,
   [aux_sym_key_token1] = aux_sym_text_setting_token1,
   [aux_sym_licence_token1] = aux_sym_text_setting_token1,
   [aux_sym_licence_token2] = aux_sym_licence_token2,
@@ -187,6 +197,7 @@ static const TSSymbol ts_symbol_map[] = {
   [sym_hold] = sym_hold,
   [sym_hole] = sym_hole,
   [sym__species] = sym__species,
+  [sym__points] = sym__species,
   [sym__fraction] = sym__species,
   [sym__place] = sym__species,
   [sym__tonic] = sym_pitch,
@@ -205,6 +216,7 @@ static const TSSymbol ts_symbol_map[] = {
   [sym_rulebook] = sym_rulebook,
   [sym_meter] = sym_meter,
   [sym_species] = sym_species,
+  [sym_points] = sym_points,
   [sym_key] = sym_key,
   [sym_licence] = sym_licence,
   [sym_cantus_row] = sym_cantus_row,
@@ -241,6 +253,10 @@ static const TSSymbolMetadata ts_symbol_metadata[] = {
     .visible = true,
     .named = true,
   },
+  [aux_sym_text_setting_token3] = {
+    .visible = true,
+    .named = true,
+  },
   [aux_sym_rulebook_token1] = {
     .visible = true,
     .named = true,
@@ -250,6 +266,10 @@ static const TSSymbolMetadata ts_symbol_metadata[] = {
     .named = true,
   },
   [aux_sym_species_token1] = {
+    .visible = true,
+    .named = true,
+  },
+  [aux_sym_points_token1] = {
     .visible = true,
     .named = true,
   },
@@ -337,6 +357,10 @@ static const TSSymbolMetadata ts_symbol_metadata[] = {
     .visible = true,
     .named = true,
   },
+  [sym__points] = {
+    .visible = true,
+    .named = true,
+  },
   [sym__fraction] = {
     .visible = true,
     .named = true,
@@ -406,6 +430,10 @@ static const TSSymbolMetadata ts_symbol_metadata[] = {
     .named = true,
   },
   [sym_species] = {
+    .visible = true,
+    .named = true,
+  },
+  [sym_points] = {
     .visible = true,
     .named = true,
   },
@@ -546,11 +574,11 @@ static const TSStateId ts_primary_state_ids[STATE_COUNT] = {
   [52] = 52,
   [53] = 53,
   [54] = 54,
-  [55] = 22,
+  [55] = 55,
   [56] = 56,
   [57] = 57,
   [58] = 58,
-  [59] = 59,
+  [59] = 22,
   [60] = 60,
   [61] = 61,
   [62] = 62,
@@ -558,6 +586,10 @@ static const TSStateId ts_primary_state_ids[STATE_COUNT] = {
   [64] = 64,
   [65] = 65,
   [66] = 66,
+  [67] = 67,
+  [68] = 68,
+  [69] = 69,
+  [70] = 70,
 };
 
 static const TSCharacterRange sym__run_character_set_1[] = {
@@ -575,25 +607,25 @@ static bool ts_lex(TSLexer *lexer, TSStateId state) {
   eof = lexer->eof(lexer);
   switch (state) {
     case 0:
-      if (eof) ADVANCE(65);
+      if (eof) ADVANCE(71);
       ADVANCE_MAP(
-        '\n', 66,
-        '\r', 67,
-        '"', 94,
-        '(', 90,
-        ')', 91,
-        '-', 111,
+        '\n', 72,
+        '\r', 73,
+        '"', 103,
+        '(', 99,
+        ')', 100,
+        '-', 120,
         '/', 3,
-        '?', 113,
-        'C', 121,
-        'E', 120,
-        'I', 170,
-        'V', 171,
+        '?', 122,
+        'C', 136,
+        'E', 135,
+        'I', 185,
+        'V', 186,
         'c', 6,
-        'e', 48,
-        'i', 173,
-        'v', 174,
-        '|', 89,
+        'e', 53,
+        'i', 188,
+        'v', 189,
+        '|', 98,
         'H', 7,
         'h', 7,
         'K', 11,
@@ -602,110 +634,112 @@ static bool ts_lex(TSLexer *lexer, TSStateId state) {
         'l', 22,
         'M', 12,
         'm', 12,
+        'P', 37,
+        'p', 37,
         'R', 18,
         'r', 18,
-        'S', 35,
-        's', 35,
-        'T', 31,
-        't', 31,
-        'U', 42,
-        'u', 42,
+        'S', 38,
+        's', 38,
+        'T', 33,
+        't', 33,
+        'U', 46,
+        'u', 46,
       );
       if (('\t' <= lookahead && lookahead <= '\f') ||
           lookahead == ' ' ||
           lookahead == 0xfeff) SKIP(0);
       if (lookahead == 0xab ||
           lookahead == 0xbb ||
-          (0x201c <= lookahead && lookahead <= 0x201e)) ADVANCE(51);
-      if (('A' <= lookahead && lookahead <= 'G')) ADVANCE(122);
-      if (('1' <= lookahead && lookahead <= '5')) ADVANCE(114);
+          (0x201c <= lookahead && lookahead <= 0x201e)) ADVANCE(56);
+      if (('A' <= lookahead && lookahead <= 'G')) ADVANCE(137);
+      if (('1' <= lookahead && lookahead <= '5')) ADVANCE(123);
       END_STATE();
     case 1:
       ADVANCE_MAP(
-        '-', 293,
-        0x201e, 194,
-        0xab, 95,
-        0xbb, 95,
-        0x201c, 95,
-        0x201d, 95,
-        '\t', 51,
-        0x0b, 51,
-        '\f', 51,
-        ' ', 51,
-        '(', 51,
-        ')', 51,
-        '/', 51,
-        '?', 51,
-        '|', 51,
-        0xfeff, 51,
+        '-', 320,
+        0x201e, 209,
+        0xab, 104,
+        0xbb, 104,
+        0x201c, 104,
+        0x201d, 104,
+        '\t', 56,
+        0x0b, 56,
+        '\f', 56,
+        ' ', 56,
+        '(', 56,
+        ')', 56,
+        '/', 56,
+        '?', 56,
+        '|', 56,
+        0xfeff, 56,
       );
       if (lookahead != 0 &&
           (lookahead < '\t' || '\r' < lookahead) &&
-          lookahead != '"') ADVANCE(177);
+          lookahead != '"') ADVANCE(192);
       END_STATE();
     case 2:
-      if (lookahead == '-') ADVANCE(292);
-      if ((!eof && set_contains(sym__word_character_set_2, 10, lookahead))) ADVANCE(194);
+      if (lookahead == '-') ADVANCE(319);
+      if ((!eof && set_contains(sym__word_character_set_2, 10, lookahead))) ADVANCE(209);
       END_STATE();
     case 3:
-      if (lookahead == '/') ADVANCE(92);
+      if (lookahead == '/') ADVANCE(101);
       END_STATE();
     case 4:
       ADVANCE_MAP(
-        0x201e, 292,
-        0xab, 96,
-        0xbb, 96,
-        0x201c, 96,
-        0x201d, 96,
-        '\t', 51,
-        0x0b, 51,
-        '\f', 51,
-        ' ', 51,
-        '(', 51,
-        ')', 51,
-        '/', 51,
-        '?', 51,
-        '|', 51,
-        0xfeff, 51,
+        0x201e, 319,
+        0xab, 105,
+        0xbb, 105,
+        0x201c, 105,
+        0x201d, 105,
+        '\t', 56,
+        0x0b, 56,
+        '\f', 56,
+        ' ', 56,
+        '(', 56,
+        ')', 56,
+        '/', 56,
+        '?', 56,
+        '|', 56,
+        0xfeff, 56,
       );
       if (lookahead != 0 &&
           (lookahead < '\t' || '\r' < lookahead) &&
-          lookahead != '"') ADVANCE(293);
+          lookahead != '"') ADVANCE(320);
       END_STATE();
     case 5:
       ADVANCE_MAP(
-        0x201e, 317,
-        0xab, 97,
-        0xbb, 97,
-        0x201c, 97,
-        0x201d, 97,
-        '\t', 51,
-        0x0b, 51,
-        '\f', 51,
-        ' ', 51,
-        '(', 51,
-        ')', 51,
-        '-', 51,
-        '/', 51,
-        '?', 51,
-        '|', 51,
-        0xfeff, 51,
+        0x201e, 344,
+        0xab, 106,
+        0xbb, 106,
+        0x201c, 106,
+        0x201d, 106,
+        '\t', 56,
+        0x0b, 56,
+        '\f', 56,
+        ' ', 56,
+        '(', 56,
+        ')', 56,
+        '-', 56,
+        '/', 56,
+        '?', 56,
+        '|', 56,
+        0xfeff, 56,
       );
       if (lookahead != 0 &&
           (lookahead < '\t' || '\r' < lookahead) &&
-          lookahead != '"') ADVANCE(318);
+          lookahead != '"') ADVANCE(345);
       END_STATE();
     case 6:
       if (lookahead == 'A' ||
-          lookahead == 'a') ADVANCE(29);
+          lookahead == 'a') ADVANCE(30);
       END_STATE();
     case 7:
       if (lookahead == 'A' ||
-          lookahead == 'a') ADVANCE(36);
+          lookahead == 'a') ADVANCE(39);
       END_STATE();
     case 8:
       if (lookahead == 'B' ||
-          lookahead == 'b') ADVANCE(34);
+          lookahead == 'b') ADVANCE(36);
       END_STATE();
     case 9:
       if (lookahead == 'C' ||
@@ -717,11 +751,11 @@ static bool ts_lex(TSLexer *lexer, TSStateId state) {
       END_STATE();
     case 11:
       if (lookahead == 'E' ||
-          lookahead == 'e') ADVANCE(49);
+          lookahead == 'e') ADVANCE(54);
       END_STATE();
     case 12:
       if (lookahead == 'E' ||
-          lookahead == 'e') ADVANCE(46);
+          lookahead == 'e') ADVANCE(51);
       END_STATE();
     case 13:
       if (lookahead == 'E' ||
@@ -729,11 +763,11 @@ static bool ts_lex(TSLexer *lexer, TSStateId state) {
       END_STATE();
     case 14:
       if (lookahead == 'E' ||
-          lookahead == 'e') ADVANCE(68);
+          lookahead == 'e') ADVANCE(74);
       END_STATE();
     case 15:
       if (lookahead == 'E' ||
-          lookahead == 'e') ADVANCE(84);
+          lookahead == 'e') ADVANCE(93);
       END_STATE();
     case 16:
       if (lookahead == 'E' ||
@@ -741,29 +775,29 @@ static bool ts_lex(TSLexer *lexer, TSStateId state) {
       END_STATE();
     case 17:
       if (lookahead == 'E' ||
-          lookahead == 'e') ADVANCE(103);
+          lookahead == 'e') ADVANCE(112);
       END_STATE();
     case 18:
       if (lookahead == 'E' ||
-          lookahead == 'e') ADVANCE(41);
+          lookahead == 'e') ADVANCE(45);
       if (lookahead == 'U' ||
-          lookahead == 'u') ADVANCE(26);
+          lookahead == 'u') ADVANCE(27);
       END_STATE();
     case 19:
       if (lookahead == 'E' ||
-          lookahead == 'e') ADVANCE(38);
+          lookahead == 'e') ADVANCE(41);
       END_STATE();
     case 20:
       if (lookahead == 'E' ||
-          lookahead == 'e') ADVANCE(37);
+          lookahead == 'e') ADVANCE(40);
       END_STATE();
     case 21:
       if (lookahead == 'E' ||
-          lookahead == 'e') ADVANCE(40);
+          lookahead == 'e') ADVANCE(44);
       END_STATE();
     case 22:
       if (lookahead == 'I' ||
-          lookahead == 'i') ADVANCE(30);
+          lookahead == 'i') ADVANCE(32);
       END_STATE();
     case 23:
       if (lookahead == 'I' ||
@@ -771,1016 +805,1116 @@ static bool ts_lex(TSLexer *lexer, TSStateId state) {
       END_STATE();
     case 24:
       if (lookahead == 'I' ||
-          lookahead == 'i') ADVANCE(43);
+          lookahead == 'i') ADVANCE(47);
       END_STATE();
     case 25:
-      if (lookahead == 'K' ||
-          lookahead == 'k') ADVANCE(71);
+      if (lookahead == 'I' ||
+          lookahead == 'i') ADVANCE(31);
       END_STATE();
     case 26:
+      if (lookahead == 'K' ||
+          lookahead == 'k') ADVANCE(78);
+      END_STATE();
+    case 27:
       if (lookahead == 'L' ||
           lookahead == 'l') ADVANCE(16);
       END_STATE();
-    case 27:
-      if (lookahead == 'M' ||
-          lookahead == 'm') ADVANCE(33);
-      END_STATE();
     case 28:
-      if (lookahead == 'N' ||
-          lookahead == 'n') ADVANCE(50);
+      if (lookahead == 'M' ||
+          lookahead == 'm') ADVANCE(35);
       END_STATE();
     case 29:
       if (lookahead == 'N' ||
-          lookahead == 'n') ADVANCE(44);
+          lookahead == 'n') ADVANCE(55);
       END_STATE();
     case 30:
       if (lookahead == 'N' ||
-          lookahead == 'n') ADVANCE(15);
+          lookahead == 'n') ADVANCE(48);
       END_STATE();
     case 31:
-      if (lookahead == 'O' ||
-          lookahead == 'o') ADVANCE(81);
+      if (lookahead == 'N' ||
+          lookahead == 'n') ADVANCE(50);
       END_STATE();
     case 32:
-      if (lookahead == 'O' ||
-          lookahead == 'o') ADVANCE(25);
+      if (lookahead == 'N' ||
+          lookahead == 'n') ADVANCE(15);
       END_STATE();
     case 33:
       if (lookahead == 'O' ||
-          lookahead == 'o') ADVANCE(28);
+          lookahead == 'o') ADVANCE(90);
       END_STATE();
     case 34:
       if (lookahead == 'O' ||
-          lookahead == 'o') ADVANCE(32);
+          lookahead == 'o') ADVANCE(26);
       END_STATE();
     case 35:
+      if (lookahead == 'O' ||
+          lookahead == 'o') ADVANCE(29);
+      END_STATE();
+    case 36:
+      if (lookahead == 'O' ||
+          lookahead == 'o') ADVANCE(34);
+      END_STATE();
+    case 37:
+      if (lookahead == 'O' ||
+          lookahead == 'o') ADVANCE(25);
+      END_STATE();
+    case 38:
       if (lookahead == 'P' ||
           lookahead == 'p') ADVANCE(13);
       END_STATE();
-    case 36:
+    case 39:
       if (lookahead == 'R' ||
-          lookahead == 'r') ADVANCE(27);
+          lookahead == 'r') ADVANCE(28);
       END_STATE();
-    case 37:
+    case 40:
       if (lookahead == 'R' ||
-          lookahead == 'r') ADVANCE(73);
+          lookahead == 'r') ADVANCE(80);
       END_STATE();
-    case 38:
+    case 41:
       if (lookahead == 'R' ||
           lookahead == 'r') ADVANCE(10);
       END_STATE();
-    case 39:
-      if (lookahead == 'S' ||
-          lookahead == 's') ADVANCE(99);
-      END_STATE();
-    case 40:
-      if (lookahead == 'S' ||
-          lookahead == 's') ADVANCE(75);
-      END_STATE();
-    case 41:
-      if (lookahead == 'S' ||
-          lookahead == 's') ADVANCE(45);
-      END_STATE();
     case 42:
       if (lookahead == 'S' ||
-          lookahead == 's') ADVANCE(14);
+          lookahead == 's') ADVANCE(108);
       END_STATE();
     case 43:
       if (lookahead == 'S' ||
-          lookahead == 's') ADVANCE(17);
+          lookahead == 's') ADVANCE(84);
       END_STATE();
     case 44:
-      if (lookahead == 'T' ||
-          lookahead == 't') ADVANCE(47);
+      if (lookahead == 'S' ||
+          lookahead == 's') ADVANCE(82);
       END_STATE();
     case 45:
-      if (lookahead == 'T' ||
-          lookahead == 't') ADVANCE(108);
+      if (lookahead == 'S' ||
+          lookahead == 's') ADVANCE(49);
       END_STATE();
     case 46:
+      if (lookahead == 'S' ||
+          lookahead == 's') ADVANCE(14);
+      END_STATE();
+    case 47:
+      if (lookahead == 'S' ||
+          lookahead == 's') ADVANCE(17);
+      END_STATE();
+    case 48:
+      if (lookahead == 'T' ||
+          lookahead == 't') ADVANCE(52);
+      END_STATE();
+    case 49:
+      if (lookahead == 'T' ||
+          lookahead == 't') ADVANCE(117);
+      END_STATE();
+    case 50:
+      if (lookahead == 'T' ||
+          lookahead == 't') ADVANCE(43);
+      END_STATE();
+    case 51:
       if (lookahead == 'T' ||
           lookahead == 't') ADVANCE(20);
       END_STATE();
-    case 47:
+    case 52:
       if (lookahead == 'U' ||
-          lookahead == 'u') ADVANCE(39);
+          lookahead == 'u') ADVANCE(42);
       END_STATE();
-    case 48:
+    case 53:
       if (lookahead == 'X' ||
           lookahead == 'x') ADVANCE(19);
       END_STATE();
-    case 49:
-      if (lookahead == 'Y' ||
-          lookahead == 'y') ADVANCE(77);
-      END_STATE();
-    case 50:
+    case 54:
       if (lookahead == 'Y' ||
           lookahead == 'y') ADVANCE(86);
       END_STATE();
-    case 51:
+    case 55:
+      if (lookahead == 'Y' ||
+          lookahead == 'y') ADVANCE(95);
+      END_STATE();
+    case 56:
       if (lookahead == 0xab ||
           lookahead == 0xbb ||
           lookahead == 0x201c ||
-          lookahead == 0x201d) ADVANCE(93);
+          lookahead == 0x201d) ADVANCE(102);
       if (lookahead != 0 &&
           lookahead != '\n' &&
           lookahead != '\r' &&
           lookahead != '"' &&
-          (lookahead < 0x201c || 0x201e < lookahead)) ADVANCE(51);
-      END_STATE();
-    case 52:
-      if (('0' <= lookahead && lookahead <= '9')) ADVANCE(116);
-      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(292);
-      END_STATE();
-    case 53:
-      if ((!eof && set_contains(sym__word_character_set_2, 10, lookahead))) ADVANCE(317);
-      END_STATE();
-    case 54:
-      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(292);
-      END_STATE();
-    case 55:
-      if (eof) ADVANCE(65);
-      ADVANCE_MAP(
-        '\n', 66,
-        '\r', 67,
-        '"', 94,
-        '(', 90,
-        ')', 91,
-        '-', 111,
-        '/', 295,
-        '?', 113,
-        'C', 140,
-        'E', 139,
-        'c', 296,
-        'e', 316,
-        '|', 89,
-        'R', 299,
-        'r', 299,
-      );
-      if (('\t' <= lookahead && lookahead <= '\f') ||
-          lookahead == ' ' ||
-          lookahead == 0xfeff) SKIP(55);
-      if (lookahead == 0xab ||
-          lookahead == 0xbb ||
-          (0x201c <= lookahead && lookahead <= 0x201e)) ADVANCE(318);
-      if (('A' <= lookahead && lookahead <= 'G')) ADVANCE(142);
-      if (lookahead != 0) ADVANCE(317);
-      END_STATE();
-    case 56:
-      if (eof) ADVANCE(65);
-      ADVANCE_MAP(
-        '\n', 66,
-        '\r', 67,
-        '"', 94,
-        '(', 90,
-        ')', 91,
-        '-', 111,
-        '/', 295,
-        '?', 113,
-        'C', 141,
-        'E', 139,
-        'c', 297,
-        'e', 316,
-        '|', 89,
-        'R', 299,
-        'r', 299,
-      );
-      if (('\t' <= lookahead && lookahead <= '\f') ||
-          lookahead == ' ' ||
-          lookahead == 0xfeff) SKIP(56);
-      if (lookahead == 0xab ||
-          lookahead == 0xbb ||
-          (0x201c <= lookahead && lookahead <= 0x201e)) ADVANCE(318);
-      if (('A' <= lookahead && lookahead <= 'G')) ADVANCE(142);
-      if (lookahead != 0) ADVANCE(317);
+          (lookahead < 0x201c || 0x201e < lookahead)) ADVANCE(56);
       END_STATE();
     case 57:
-      if (eof) ADVANCE(65);
-      ADVANCE_MAP(
-        '\n', 66,
-        '\r', 67,
-        '"', 94,
-        '(', 90,
-        ')', 91,
-        '-', 111,
-        '/', 295,
-        '?', 113,
-        'I', 162,
-        'V', 163,
-        'i', 165,
-        'v', 166,
-        '|', 89,
-        'C', 297,
-        'c', 297,
-        'E', 316,
-        'e', 316,
-      );
-      if (('\t' <= lookahead && lookahead <= '\f') ||
-          lookahead == ' ' ||
-          lookahead == 0xfeff) SKIP(57);
-      if (lookahead == 0xab ||
-          lookahead == 0xbb ||
-          (0x201c <= lookahead && lookahead <= 0x201e)) ADVANCE(318);
-      if (lookahead != 0) ADVANCE(317);
+      if (('0' <= lookahead && lookahead <= '9')) ADVANCE(131);
+      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(319);
       END_STATE();
     case 58:
-      if (eof) ADVANCE(65);
-      ADVANCE_MAP(
-        '\n', 66,
-        '\r', 67,
-        '"', 94,
-        '(', 90,
-        ')', 91,
-        '-', 112,
-        '/', 195,
-        '?', 113,
-        '|', 89,
-        'A', 232,
-        'a', 232,
-        'B', 196,
-        'b', 196,
-        'C', 197,
-        'c', 197,
-        'E', 285,
-        'e', 285,
-        'H', 198,
-        'h', 198,
-        'K', 208,
-        'k', 208,
-        'L', 225,
-        'l', 225,
-        'M', 209,
-        'm', 209,
-        'R', 281,
-        'r', 281,
-        'S', 247,
-        's', 247,
-        'T', 219,
-        't', 219,
-        'U', 274,
-        'u', 274,
-      );
-      if (('\t' <= lookahead && lookahead <= '\f') ||
-          lookahead == ' ' ||
-          lookahead == 0xfeff) SKIP(58);
-      if (lookahead == 0xab ||
-          lookahead == 0xbb ||
-          (0x201c <= lookahead && lookahead <= 0x201e)) ADVANCE(293);
-      if (lookahead != 0) ADVANCE(292);
+      if ((!eof && set_contains(sym__word_character_set_2, 10, lookahead))) ADVANCE(344);
       END_STATE();
     case 59:
-      if (eof) ADVANCE(65);
-      ADVANCE_MAP(
-        '\n', 66,
-        '\r', 67,
-        '"', 94,
-        '(', 90,
-        ')', 91,
-        '-', 112,
-        '/', 178,
-        '?', 113,
-        'C', 145,
-        'E', 144,
-        'c', 179,
-        'e', 193,
-        '|', 89,
-        'R', 181,
-        'r', 181,
-      );
-      if (('\t' <= lookahead && lookahead <= '\f') ||
-          lookahead == ' ' ||
-          lookahead == 0xfeff) SKIP(59);
-      if (lookahead == 0xab ||
-          lookahead == 0xbb ||
-          (0x201c <= lookahead && lookahead <= 0x201e)) ADVANCE(177);
-      if (('A' <= lookahead && lookahead <= 'G')) ADVANCE(146);
-      if (lookahead != 0) ADVANCE(194);
+      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(319);
       END_STATE();
     case 60:
-      if (eof) ADVANCE(65);
+      if (eof) ADVANCE(71);
       ADVANCE_MAP(
-        '\n', 66,
-        '\r', 67,
-        '"', 94,
-        '(', 90,
-        ')', 91,
-        '/', 195,
-        '?', 113,
-        'A', 126,
-        'C', 125,
-        'D', 127,
-        'E', 124,
-        'a', 222,
-        'c', 197,
-        'd', 257,
-        'e', 285,
-        '|', 89,
-        'I', 256,
-        'i', 256,
-        'L', 288,
-        'l', 288,
-        'M', 199,
-        'm', 199,
-        'P', 224,
-        'p', 224,
-        'B', 128,
-        'F', 128,
-        'G', 128,
+        '\n', 72,
+        '\r', 73,
+        '"', 103,
+        '(', 99,
+        ')', 100,
+        '-', 120,
+        '/', 322,
+        '?', 122,
+        'C', 155,
+        'E', 154,
+        'c', 323,
+        'e', 343,
+        '|', 98,
+        'R', 326,
+        'r', 326,
       );
       if (('\t' <= lookahead && lookahead <= '\f') ||
           lookahead == ' ' ||
           lookahead == 0xfeff) SKIP(60);
       if (lookahead == 0xab ||
           lookahead == 0xbb ||
-          (0x201c <= lookahead && lookahead <= 0x201e)) ADVANCE(293);
-      if (lookahead != 0) ADVANCE(292);
+          (0x201c <= lookahead && lookahead <= 0x201e)) ADVANCE(345);
+      if (('A' <= lookahead && lookahead <= 'G')) ADVANCE(157);
+      if (lookahead != 0) ADVANCE(344);
       END_STATE();
     case 61:
-      if (eof) ADVANCE(65);
+      if (eof) ADVANCE(71);
       ADVANCE_MAP(
-        '\n', 66,
-        '\r', 67,
-        '"', 94,
-        '(', 90,
-        ')', 91,
-        '/', 195,
-        '?', 113,
-        '|', 89,
-        'A', 277,
-        'a', 277,
-        'B', 218,
-        'b', 218,
-        'C', 197,
-        'c', 197,
-        'E', 285,
-        'e', 285,
-        'T', 251,
-        't', 251,
+        '\n', 72,
+        '\r', 73,
+        '"', 103,
+        '(', 99,
+        ')', 100,
+        '-', 120,
+        '/', 322,
+        '?', 122,
+        'C', 156,
+        'E', 154,
+        'c', 324,
+        'e', 343,
+        '|', 98,
+        'R', 326,
+        'r', 326,
       );
       if (('\t' <= lookahead && lookahead <= '\f') ||
           lookahead == ' ' ||
           lookahead == 0xfeff) SKIP(61);
       if (lookahead == 0xab ||
           lookahead == 0xbb ||
-          (0x201c <= lookahead && lookahead <= 0x201e)) ADVANCE(293);
-      if (('0' <= lookahead && lookahead <= '9')) ADVANCE(117);
-      if (lookahead != 0) ADVANCE(292);
+          (0x201c <= lookahead && lookahead <= 0x201e)) ADVANCE(345);
+      if (('A' <= lookahead && lookahead <= 'G')) ADVANCE(157);
+      if (lookahead != 0) ADVANCE(344);
       END_STATE();
     case 62:
-      if (eof) ADVANCE(65);
+      if (eof) ADVANCE(71);
       ADVANCE_MAP(
-        '\n', 66,
-        '\r', 67,
-        '"', 94,
-        '(', 90,
-        ')', 91,
-        '/', 195,
-        '?', 113,
-        '|', 89,
-        'C', 197,
-        'c', 197,
-        'E', 285,
-        'e', 285,
+        '\n', 72,
+        '\r', 73,
+        '"', 103,
+        '(', 99,
+        ')', 100,
+        '-', 120,
+        '/', 322,
+        '?', 122,
+        'I', 177,
+        'V', 178,
+        'i', 180,
+        'v', 181,
+        '|', 98,
+        'C', 324,
+        'c', 324,
+        'E', 343,
+        'e', 343,
       );
       if (('\t' <= lookahead && lookahead <= '\f') ||
           lookahead == ' ' ||
           lookahead == 0xfeff) SKIP(62);
       if (lookahead == 0xab ||
           lookahead == 0xbb ||
-          (0x201c <= lookahead && lookahead <= 0x201e)) ADVANCE(293);
-      if (('1' <= lookahead && lookahead <= '5')) ADVANCE(115);
-      if (lookahead != 0) ADVANCE(292);
+          (0x201c <= lookahead && lookahead <= 0x201e)) ADVANCE(345);
+      if (lookahead != 0) ADVANCE(344);
       END_STATE();
     case 63:
-      if (eof) ADVANCE(65);
+      if (eof) ADVANCE(71);
       ADVANCE_MAP(
-        '\n', 66,
-        '\r', 67,
-        '"', 94,
-        '(', 90,
-        ')', 91,
-        '/', 195,
-        '?', 113,
-        '|', 89,
-        'C', 197,
-        'c', 197,
-        'E', 285,
-        'e', 285,
+        '\n', 72,
+        '\r', 73,
+        '"', 103,
+        '(', 99,
+        ')', 100,
+        '-', 121,
+        '/', 210,
+        '?', 122,
+        '|', 98,
+        'A', 253,
+        'a', 253,
+        'B', 211,
+        'b', 211,
+        'C', 212,
+        'c', 212,
+        'D', 237,
+        'd', 237,
+        'E', 312,
+        'e', 312,
+        'H', 213,
+        'h', 213,
+        'K', 225,
+        'k', 225,
+        'L', 244,
+        'l', 244,
+        'M', 226,
+        'm', 226,
+        'P', 284,
+        'p', 284,
+        'R', 308,
+        'r', 308,
+        'S', 271,
+        's', 271,
+        'T', 238,
+        't', 238,
+        'U', 300,
+        'u', 300,
       );
       if (('\t' <= lookahead && lookahead <= '\f') ||
           lookahead == ' ' ||
           lookahead == 0xfeff) SKIP(63);
       if (lookahead == 0xab ||
           lookahead == 0xbb ||
-          (0x201c <= lookahead && lookahead <= 0x201e)) ADVANCE(293);
-      if (lookahead != 0) ADVANCE(292);
+          (0x201c <= lookahead && lookahead <= 0x201e)) ADVANCE(320);
+      if (lookahead != 0) ADVANCE(319);
       END_STATE();
     case 64:
-      if (eof) ADVANCE(65);
+      if (eof) ADVANCE(71);
       ADVANCE_MAP(
-        '\n', 66,
-        '\r', 67,
-        '"', 94,
-        '(', 90,
-        ')', 91,
-        '/', 195,
-        '?', 113,
-        '|', 89,
-        'C', 197,
-        'c', 197,
-        'E', 285,
-        'e', 285,
+        '\n', 72,
+        '\r', 73,
+        '"', 103,
+        '(', 99,
+        ')', 100,
+        '-', 121,
+        '/', 193,
+        '?', 122,
+        'C', 160,
+        'E', 159,
+        'c', 194,
+        'e', 208,
+        '|', 98,
+        'R', 196,
+        'r', 196,
       );
       if (('\t' <= lookahead && lookahead <= '\f') ||
           lookahead == ' ' ||
           lookahead == 0xfeff) SKIP(64);
       if (lookahead == 0xab ||
           lookahead == 0xbb ||
-          (0x201c <= lookahead && lookahead <= 0x201e)) ADVANCE(293);
-      if (('0' <= lookahead && lookahead <= '9')) ADVANCE(294);
-      if (lookahead != 0) ADVANCE(292);
+          (0x201c <= lookahead && lookahead <= 0x201e)) ADVANCE(192);
+      if (('A' <= lookahead && lookahead <= 'G')) ADVANCE(161);
+      if (lookahead != 0) ADVANCE(209);
       END_STATE();
     case 65:
-      ACCEPT_TOKEN(ts_builtin_sym_end);
+      if (eof) ADVANCE(71);
+      ADVANCE_MAP(
+        '\n', 72,
+        '\r', 73,
+        '"', 103,
+        '(', 99,
+        ')', 100,
+        '/', 210,
+        '1', 127,
+        '?', 122,
+        '|', 98,
+        'C', 212,
+        'c', 212,
+        'E', 312,
+        'e', 312,
+      );
+      if (('\t' <= lookahead && lookahead <= '\f') ||
+          lookahead == ' ' ||
+          lookahead == 0xfeff) SKIP(65);
+      if (lookahead == 0xab ||
+          lookahead == 0xbb ||
+          (0x201c <= lookahead && lookahead <= 0x201e)) ADVANCE(320);
+      if (('2' <= lookahead && lookahead <= '9')) ADVANCE(129);
+      if (lookahead != 0) ADVANCE(319);
       END_STATE();
     case 66:
-      ACCEPT_TOKEN(aux_sym__next_line_token1);
+      if (eof) ADVANCE(71);
+      ADVANCE_MAP(
+        '\n', 72,
+        '\r', 73,
+        '"', 103,
+        '(', 99,
+        ')', 100,
+        '/', 210,
+        '?', 122,
+        'A', 141,
+        'C', 140,
+        'D', 142,
+        'E', 139,
+        'a', 241,
+        'c', 212,
+        'd', 281,
+        'e', 312,
+        '|', 98,
+        'I', 280,
+        'i', 280,
+        'L', 316,
+        'l', 316,
+        'M', 215,
+        'm', 215,
+        'P', 243,
+        'p', 243,
+        'B', 143,
+        'F', 143,
+        'G', 143,
+      );
+      if (('\t' <= lookahead && lookahead <= '\f') ||
+          lookahead == ' ' ||
+          lookahead == 0xfeff) SKIP(66);
+      if (lookahead == 0xab ||
+          lookahead == 0xbb ||
+          (0x201c <= lookahead && lookahead <= 0x201e)) ADVANCE(320);
+      if (lookahead != 0) ADVANCE(319);
       END_STATE();
     case 67:
-      ACCEPT_TOKEN(aux_sym__next_line_token1);
-      if (lookahead == '\n') ADVANCE(66);
+      if (eof) ADVANCE(71);
+      ADVANCE_MAP(
+        '\n', 72,
+        '\r', 73,
+        '"', 103,
+        '(', 99,
+        ')', 100,
+        '/', 210,
+        '?', 122,
+        '|', 98,
+        'A', 303,
+        'a', 303,
+        'B', 236,
+        'b', 236,
+        'C', 212,
+        'c', 212,
+        'E', 312,
+        'e', 312,
+        'T', 275,
+        't', 275,
+      );
+      if (('\t' <= lookahead && lookahead <= '\f') ||
+          lookahead == ' ' ||
+          lookahead == 0xfeff) SKIP(67);
+      if (lookahead == 0xab ||
+          lookahead == 0xbb ||
+          (0x201c <= lookahead && lookahead <= 0x201e)) ADVANCE(320);
+      if (('0' <= lookahead && lookahead <= '9')) ADVANCE(132);
+      if (lookahead != 0) ADVANCE(319);
       END_STATE();
     case 68:
-      ACCEPT_TOKEN(aux_sym_text_setting_token1);
+      if (eof) ADVANCE(71);
+      ADVANCE_MAP(
+        '\n', 72,
+        '\r', 73,
+        '"', 103,
+        '(', 99,
+        ')', 100,
+        '/', 210,
+        '?', 122,
+        '|', 98,
+        'C', 212,
+        'c', 212,
+        'E', 312,
+        'e', 312,
+      );
+      if (('\t' <= lookahead && lookahead <= '\f') ||
+          lookahead == ' ' ||
+          lookahead == 0xfeff) SKIP(68);
+      if (lookahead == 0xab ||
+          lookahead == 0xbb ||
+          (0x201c <= lookahead && lookahead <= 0x201e)) ADVANCE(320);
+      if (lookahead != 0) ADVANCE(319);
       END_STATE();
     case 69:
-      ACCEPT_TOKEN(aux_sym_text_setting_token1);
-      if (lookahead == '/') ADVANCE(54);
-      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(292);
+      if (eof) ADVANCE(71);
+      ADVANCE_MAP(
+        '\n', 72,
+        '\r', 73,
+        '"', 103,
+        '(', 99,
+        ')', 100,
+        '/', 210,
+        '?', 122,
+        '|', 98,
+        'C', 212,
+        'c', 212,
+        'E', 312,
+        'e', 312,
+      );
+      if (('\t' <= lookahead && lookahead <= '\f') ||
+          lookahead == ' ' ||
+          lookahead == 0xfeff) SKIP(69);
+      if (lookahead == 0xab ||
+          lookahead == 0xbb ||
+          (0x201c <= lookahead && lookahead <= 0x201e)) ADVANCE(320);
+      if (('0' <= lookahead && lookahead <= '9')) ADVANCE(321);
+      if (lookahead != 0) ADVANCE(319);
       END_STATE();
     case 70:
-      ACCEPT_TOKEN(aux_sym_text_setting_token2);
-      if (lookahead == '/') ADVANCE(54);
-      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(292);
+      if (eof) ADVANCE(71);
+      ADVANCE_MAP(
+        '\n', 72,
+        '\r', 73,
+        '"', 103,
+        '(', 99,
+        ')', 100,
+        '/', 210,
+        '?', 122,
+        '|', 98,
+        'C', 212,
+        'c', 212,
+        'E', 312,
+        'e', 312,
+      );
+      if (('\t' <= lookahead && lookahead <= '\f') ||
+          lookahead == ' ' ||
+          lookahead == 0xfeff) SKIP(70);
+      if (lookahead == 0xab ||
+          lookahead == 0xbb ||
+          (0x201c <= lookahead && lookahead <= 0x201e)) ADVANCE(320);
+      if (('1' <= lookahead && lookahead <= '5')) ADVANCE(124);
+      if (lookahead != 0) ADVANCE(319);
       END_STATE();
     case 71:
-      ACCEPT_TOKEN(aux_sym_rulebook_token1);
+      ACCEPT_TOKEN(ts_builtin_sym_end);
       END_STATE();
     case 72:
-      ACCEPT_TOKEN(aux_sym_rulebook_token1);
-      if (lookahead == '/') ADVANCE(54);
-      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(292);
+      ACCEPT_TOKEN(aux_sym__next_line_token1);
       END_STATE();
     case 73:
-      ACCEPT_TOKEN(aux_sym_meter_token1);
+      ACCEPT_TOKEN(aux_sym__next_line_token1);
+      if (lookahead == '\n') ADVANCE(72);
       END_STATE();
     case 74:
-      ACCEPT_TOKEN(aux_sym_meter_token1);
-      if (lookahead == '/') ADVANCE(54);
-      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(292);
+      ACCEPT_TOKEN(aux_sym_text_setting_token1);
       END_STATE();
     case 75:
-      ACCEPT_TOKEN(aux_sym_species_token1);
+      ACCEPT_TOKEN(aux_sym_text_setting_token1);
+      if (lookahead == '/') ADVANCE(59);
+      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(319);
       END_STATE();
     case 76:
-      ACCEPT_TOKEN(aux_sym_species_token1);
-      if (lookahead == '/') ADVANCE(54);
-      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(292);
+      ACCEPT_TOKEN(aux_sym_text_setting_token2);
+      if (lookahead == '/') ADVANCE(59);
+      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(319);
       END_STATE();
     case 77:
-      ACCEPT_TOKEN(aux_sym_key_token1);
+      ACCEPT_TOKEN(aux_sym_text_setting_token3);
+      if (lookahead == '/') ADVANCE(59);
+      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(319);
       END_STATE();
     case 78:
-      ACCEPT_TOKEN(aux_sym_key_token1);
-      if (lookahead == '/') ADVANCE(54);
-      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(292);
+      ACCEPT_TOKEN(aux_sym_rulebook_token1);
       END_STATE();
     case 79:
-      ACCEPT_TOKEN(aux_sym_licence_token1);
-      if (lookahead == '/') ADVANCE(54);
-      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(292);
+      ACCEPT_TOKEN(aux_sym_rulebook_token1);
+      if (lookahead == '/') ADVANCE(59);
+      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(319);
       END_STATE();
     case 80:
-      ACCEPT_TOKEN(aux_sym_licence_token2);
-      if (lookahead == '/') ADVANCE(54);
-      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(292);
+      ACCEPT_TOKEN(aux_sym_meter_token1);
       END_STATE();
     case 81:
-      ACCEPT_TOKEN(aux_sym_licence_token3);
+      ACCEPT_TOKEN(aux_sym_meter_token1);
+      if (lookahead == '/') ADVANCE(59);
+      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(319);
       END_STATE();
     case 82:
-      ACCEPT_TOKEN(aux_sym_licence_token3);
-      if (lookahead == '/') ADVANCE(54);
-      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(292);
+      ACCEPT_TOKEN(aux_sym_species_token1);
       END_STATE();
     case 83:
-      ACCEPT_TOKEN(aux_sym_licence_token4);
-      if (lookahead == '/') ADVANCE(54);
-      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(292);
+      ACCEPT_TOKEN(aux_sym_species_token1);
+      if (lookahead == '/') ADVANCE(59);
+      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(319);
       END_STATE();
     case 84:
-      ACCEPT_TOKEN(aux_sym_cantus_row_token1);
+      ACCEPT_TOKEN(aux_sym_points_token1);
       END_STATE();
     case 85:
-      ACCEPT_TOKEN(aux_sym_cantus_row_token1);
-      if (lookahead == '/') ADVANCE(54);
-      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(292);
+      ACCEPT_TOKEN(aux_sym_points_token1);
+      if (lookahead == '/') ADVANCE(59);
+      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(319);
       END_STATE();
     case 86:
-      ACCEPT_TOKEN(aux_sym_harmony_row_token1);
+      ACCEPT_TOKEN(aux_sym_key_token1);
       END_STATE();
     case 87:
-      ACCEPT_TOKEN(aux_sym_harmony_row_token1);
-      if (lookahead == '/') ADVANCE(54);
-      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(292);
+      ACCEPT_TOKEN(aux_sym_key_token1);
+      if (lookahead == '/') ADVANCE(59);
+      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(319);
       END_STATE();
     case 88:
-      ACCEPT_TOKEN(aux_sym__role_token1);
-      if (lookahead == '/') ADVANCE(53);
-      if ((!eof && set_contains(sym__word_character_set_2, 10, lookahead))) ADVANCE(317);
+      ACCEPT_TOKEN(aux_sym_licence_token1);
+      if (lookahead == '/') ADVANCE(59);
+      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(319);
       END_STATE();
     case 89:
-      ACCEPT_TOKEN(anon_sym_PIPE);
+      ACCEPT_TOKEN(aux_sym_licence_token2);
+      if (lookahead == '/') ADVANCE(59);
+      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(319);
       END_STATE();
     case 90:
-      ACCEPT_TOKEN(anon_sym_LPAREN);
+      ACCEPT_TOKEN(aux_sym_licence_token3);
       END_STATE();
     case 91:
-      ACCEPT_TOKEN(anon_sym_RPAREN);
+      ACCEPT_TOKEN(aux_sym_licence_token3);
+      if (lookahead == '/') ADVANCE(59);
+      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(319);
       END_STATE();
     case 92:
+      ACCEPT_TOKEN(aux_sym_licence_token4);
+      if (lookahead == '/') ADVANCE(59);
+      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(319);
+      END_STATE();
+    case 93:
+      ACCEPT_TOKEN(aux_sym_cantus_row_token1);
+      END_STATE();
+    case 94:
+      ACCEPT_TOKEN(aux_sym_cantus_row_token1);
+      if (lookahead == '/') ADVANCE(59);
+      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(319);
+      END_STATE();
+    case 95:
+      ACCEPT_TOKEN(aux_sym_harmony_row_token1);
+      END_STATE();
+    case 96:
+      ACCEPT_TOKEN(aux_sym_harmony_row_token1);
+      if (lookahead == '/') ADVANCE(59);
+      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(319);
+      END_STATE();
+    case 97:
+      ACCEPT_TOKEN(aux_sym__role_token1);
+      if (lookahead == '/') ADVANCE(58);
+      if ((!eof && set_contains(sym__word_character_set_2, 10, lookahead))) ADVANCE(344);
+      END_STATE();
+    case 98:
+      ACCEPT_TOKEN(anon_sym_PIPE);
+      END_STATE();
+    case 99:
+      ACCEPT_TOKEN(anon_sym_LPAREN);
+      END_STATE();
+    case 100:
+      ACCEPT_TOKEN(anon_sym_RPAREN);
+      END_STATE();
+    case 101:
       ACCEPT_TOKEN(sym_comment);
       if (lookahead != 0 &&
           lookahead != '\n' &&
-          lookahead != '\r') ADVANCE(92);
-      END_STATE();
-    case 93:
-      ACCEPT_TOKEN(sym_text);
-      END_STATE();
-    case 94:
-      ACCEPT_TOKEN(sym_text);
-      if (lookahead == '"') ADVANCE(93);
-      if (lookahead != 0 &&
-          lookahead != '\n' &&
-          lookahead != '\r') ADVANCE(94);
-      END_STATE();
-    case 95:
-      ACCEPT_TOKEN(sym_text);
-      if (lookahead == '-') ADVANCE(292);
-      if (lookahead == '/') ADVANCE(2);
-      if ((!eof && set_contains(sym__word_character_set_2, 10, lookahead))) ADVANCE(194);
-      END_STATE();
-    case 96:
-      ACCEPT_TOKEN(sym_text);
-      if (lookahead == '/') ADVANCE(54);
-      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(292);
-      END_STATE();
-    case 97:
-      ACCEPT_TOKEN(sym_text);
-      if (lookahead == '/') ADVANCE(53);
-      if ((!eof && set_contains(sym__word_character_set_2, 10, lookahead))) ADVANCE(317);
-      END_STATE();
-    case 98:
-      ACCEPT_TOKEN(sym_voice);
-      if (lookahead == '/') ADVANCE(54);
-      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(292);
-      END_STATE();
-    case 99:
-      ACCEPT_TOKEN(sym__cantus);
-      END_STATE();
-    case 100:
-      ACCEPT_TOKEN(sym__cantus);
-      if (lookahead == '-') ADVANCE(292);
-      if (lookahead == '/') ADVANCE(2);
-      if ((!eof && set_contains(sym__word_character_set_2, 10, lookahead))) ADVANCE(194);
-      END_STATE();
-    case 101:
-      ACCEPT_TOKEN(sym__cantus);
-      if (lookahead == '/') ADVANCE(54);
-      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(292);
+          lookahead != '\r') ADVANCE(101);
       END_STATE();
     case 102:
-      ACCEPT_TOKEN(sym__cantus);
-      if (lookahead == '/') ADVANCE(53);
-      if ((!eof && set_contains(sym__word_character_set_2, 10, lookahead))) ADVANCE(317);
+      ACCEPT_TOKEN(sym_text);
       END_STATE();
     case 103:
-      ACCEPT_TOKEN(sym__exercise);
+      ACCEPT_TOKEN(sym_text);
+      if (lookahead == '"') ADVANCE(102);
+      if (lookahead != 0 &&
+          lookahead != '\n' &&
+          lookahead != '\r') ADVANCE(103);
       END_STATE();
     case 104:
-      ACCEPT_TOKEN(sym__exercise);
-      if (lookahead == '-') ADVANCE(292);
+      ACCEPT_TOKEN(sym_text);
+      if (lookahead == '-') ADVANCE(319);
       if (lookahead == '/') ADVANCE(2);
-      if ((!eof && set_contains(sym__word_character_set_2, 10, lookahead))) ADVANCE(194);
+      if ((!eof && set_contains(sym__word_character_set_2, 10, lookahead))) ADVANCE(209);
       END_STATE();
     case 105:
-      ACCEPT_TOKEN(sym__exercise);
-      if (lookahead == '/') ADVANCE(54);
-      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(292);
+      ACCEPT_TOKEN(sym_text);
+      if (lookahead == '/') ADVANCE(59);
+      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(319);
       END_STATE();
     case 106:
-      ACCEPT_TOKEN(sym__exercise);
-      if (lookahead == '/') ADVANCE(53);
-      if ((!eof && set_contains(sym__word_character_set_2, 10, lookahead))) ADVANCE(317);
+      ACCEPT_TOKEN(sym_text);
+      if (lookahead == '/') ADVANCE(58);
+      if ((!eof && set_contains(sym__word_character_set_2, 10, lookahead))) ADVANCE(344);
       END_STATE();
     case 107:
-      ACCEPT_TOKEN(sym_mode);
-      if (lookahead == '/') ADVANCE(54);
-      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(292);
+      ACCEPT_TOKEN(sym_voice);
+      if (lookahead == '/') ADVANCE(59);
+      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(319);
       END_STATE();
     case 108:
-      ACCEPT_TOKEN(sym_rest);
+      ACCEPT_TOKEN(sym__cantus);
       END_STATE();
     case 109:
-      ACCEPT_TOKEN(sym_rest);
-      if (lookahead == '-') ADVANCE(292);
+      ACCEPT_TOKEN(sym__cantus);
+      if (lookahead == '-') ADVANCE(319);
       if (lookahead == '/') ADVANCE(2);
-      if ((!eof && set_contains(sym__word_character_set_2, 10, lookahead))) ADVANCE(194);
+      if ((!eof && set_contains(sym__word_character_set_2, 10, lookahead))) ADVANCE(209);
       END_STATE();
     case 110:
-      ACCEPT_TOKEN(sym_rest);
-      if (lookahead == '/') ADVANCE(53);
-      if ((!eof && set_contains(sym__word_character_set_2, 10, lookahead))) ADVANCE(317);
+      ACCEPT_TOKEN(sym__cantus);
+      if (lookahead == '/') ADVANCE(59);
+      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(319);
       END_STATE();
     case 111:
-      ACCEPT_TOKEN(sym_hold);
+      ACCEPT_TOKEN(sym__cantus);
+      if (lookahead == '/') ADVANCE(58);
+      if ((!eof && set_contains(sym__word_character_set_2, 10, lookahead))) ADVANCE(344);
       END_STATE();
     case 112:
-      ACCEPT_TOKEN(sym_hold);
-      if (lookahead == '/') ADVANCE(54);
-      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(292);
+      ACCEPT_TOKEN(sym__exercise);
       END_STATE();
     case 113:
-      ACCEPT_TOKEN(sym_hole);
+      ACCEPT_TOKEN(sym__exercise);
+      if (lookahead == '-') ADVANCE(319);
+      if (lookahead == '/') ADVANCE(2);
+      if ((!eof && set_contains(sym__word_character_set_2, 10, lookahead))) ADVANCE(209);
       END_STATE();
     case 114:
-      ACCEPT_TOKEN(sym__species);
+      ACCEPT_TOKEN(sym__exercise);
+      if (lookahead == '/') ADVANCE(59);
+      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(319);
       END_STATE();
     case 115:
-      ACCEPT_TOKEN(sym__species);
-      if (lookahead == '/') ADVANCE(54);
-      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(292);
+      ACCEPT_TOKEN(sym__exercise);
+      if (lookahead == '/') ADVANCE(58);
+      if ((!eof && set_contains(sym__word_character_set_2, 10, lookahead))) ADVANCE(344);
       END_STATE();
     case 116:
-      ACCEPT_TOKEN(sym__fraction);
-      if (lookahead == '/') ADVANCE(54);
-      if (('0' <= lookahead && lookahead <= '9')) ADVANCE(116);
-      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(292);
+      ACCEPT_TOKEN(sym_mode);
+      if (lookahead == '/') ADVANCE(59);
+      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(319);
       END_STATE();
     case 117:
-      ACCEPT_TOKEN(sym__place);
-      if (lookahead == '.') ADVANCE(291);
-      if (lookahead == '/') ADVANCE(54);
-      if (('0' <= lookahead && lookahead <= '9')) ADVANCE(117);
-      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(292);
+      ACCEPT_TOKEN(sym_rest);
       END_STATE();
     case 118:
-      ACCEPT_TOKEN(sym__place);
-      if (lookahead == '/') ADVANCE(54);
-      if (('0' <= lookahead && lookahead <= '9')) ADVANCE(118);
-      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(292);
+      ACCEPT_TOKEN(sym_rest);
+      if (lookahead == '-') ADVANCE(319);
+      if (lookahead == '/') ADVANCE(2);
+      if ((!eof && set_contains(sym__word_character_set_2, 10, lookahead))) ADVANCE(209);
       END_STATE();
     case 119:
-      ACCEPT_TOKEN(sym__tonic);
+      ACCEPT_TOKEN(sym_rest);
+      if (lookahead == '/') ADVANCE(58);
+      if ((!eof && set_contains(sym__word_character_set_2, 10, lookahead))) ADVANCE(344);
       END_STATE();
     case 120:
-      ACCEPT_TOKEN(sym__tonic);
-      if (lookahead == '#') ADVANCE(123);
-      if (lookahead == 'X') ADVANCE(19);
-      if (lookahead == 'b') ADVANCE(135);
-      if (lookahead == 'x') ADVANCE(138);
-      if (lookahead == 0x266d) ADVANCE(136);
-      if (lookahead == 0x266f) ADVANCE(137);
-      if (lookahead == 0x266e ||
-          lookahead == 0x1d12a ||
-          lookahead == 0x1d12b) ADVANCE(119);
+      ACCEPT_TOKEN(sym_hold);
       END_STATE();
     case 121:
-      ACCEPT_TOKEN(sym__tonic);
-      if (lookahead == '#') ADVANCE(123);
-      if (lookahead == 'b') ADVANCE(135);
-      if (lookahead == 0x266d) ADVANCE(136);
-      if (lookahead == 0x266f) ADVANCE(137);
-      if (lookahead == 'A' ||
-          lookahead == 'a') ADVANCE(29);
-      if (lookahead == 'x' ||
-          lookahead == 0x266e ||
-          lookahead == 0x1d12a ||
-          lookahead == 0x1d12b) ADVANCE(119);
+      ACCEPT_TOKEN(sym_hold);
+      if (lookahead == '/') ADVANCE(59);
+      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(319);
       END_STATE();
     case 122:
-      ACCEPT_TOKEN(sym__tonic);
-      if (lookahead == '#') ADVANCE(123);
-      if (lookahead == 'b') ADVANCE(135);
-      if (lookahead == 0x266d) ADVANCE(136);
-      if (lookahead == 0x266f) ADVANCE(137);
-      if (lookahead == 'x' ||
-          lookahead == 0x266e ||
-          lookahead == 0x1d12a ||
-          lookahead == 0x1d12b) ADVANCE(119);
+      ACCEPT_TOKEN(sym_hole);
       END_STATE();
     case 123:
-      ACCEPT_TOKEN(sym__tonic);
-      if (lookahead == '#') ADVANCE(119);
+      ACCEPT_TOKEN(sym__species);
       END_STATE();
     case 124:
-      ACCEPT_TOKEN(sym__tonic);
-      if (lookahead == '#') ADVANCE(129);
-      if (lookahead == '/') ADVANCE(54);
-      if (lookahead == 'X') ADVANCE(217);
-      if (lookahead == 'b') ADVANCE(130);
-      if (lookahead == 'x') ADVANCE(133);
-      if (lookahead == 0x266d) ADVANCE(131);
-      if (lookahead == 0x266f) ADVANCE(132);
-      if (lookahead == 0x266e ||
-          lookahead == 0x1d12a ||
-          lookahead == 0x1d12b) ADVANCE(134);
-      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(292);
+      ACCEPT_TOKEN(sym__species);
+      if (lookahead == '/') ADVANCE(59);
+      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(319);
       END_STATE();
     case 125:
-      ACCEPT_TOKEN(sym__tonic);
-      if (lookahead == '#') ADVANCE(129);
-      if (lookahead == '/') ADVANCE(54);
-      if (lookahead == 'b') ADVANCE(130);
-      if (lookahead == 0x266d) ADVANCE(131);
-      if (lookahead == 0x266f) ADVANCE(132);
-      if (lookahead == 'A' ||
-          lookahead == 'a') ADVANCE(238);
-      if (lookahead == 'x' ||
-          lookahead == 0x266e ||
-          lookahead == 0x1d12a ||
-          lookahead == 0x1d12b) ADVANCE(134);
-      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(292);
+      ACCEPT_TOKEN(sym__points);
+      if (lookahead == '/') ADVANCE(59);
+      if (lookahead == '0') ADVANCE(126);
+      if (('1' <= lookahead && lookahead <= '9')) ADVANCE(130);
+      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(319);
       END_STATE();
     case 126:
-      ACCEPT_TOKEN(sym__tonic);
-      if (lookahead == '#') ADVANCE(129);
-      if (lookahead == '/') ADVANCE(54);
-      if (lookahead == 'b') ADVANCE(130);
-      if (lookahead == 0x266d) ADVANCE(131);
-      if (lookahead == 0x266f) ADVANCE(132);
-      if (lookahead == 'E' ||
-          lookahead == 'e') ADVANCE(252);
-      if (lookahead == 'x' ||
-          lookahead == 0x266e ||
-          lookahead == 0x1d12a ||
-          lookahead == 0x1d12b) ADVANCE(134);
-      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(292);
+      ACCEPT_TOKEN(sym__points);
+      if (lookahead == '/') ADVANCE(59);
+      if (lookahead == '0') ADVANCE(130);
+      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(319);
       END_STATE();
     case 127:
-      ACCEPT_TOKEN(sym__tonic);
-      if (lookahead == '#') ADVANCE(129);
-      if (lookahead == '/') ADVANCE(54);
-      if (lookahead == 'b') ADVANCE(130);
-      if (lookahead == 0x266d) ADVANCE(131);
-      if (lookahead == 0x266f) ADVANCE(132);
-      if (lookahead == 'O' ||
-          lookahead == 'o') ADVANCE(268);
-      if (lookahead == 'x' ||
-          lookahead == 0x266e ||
-          lookahead == 0x1d12a ||
-          lookahead == 0x1d12b) ADVANCE(134);
-      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(292);
+      ACCEPT_TOKEN(sym__points);
+      if (lookahead == '/') ADVANCE(59);
+      if (lookahead == '0') ADVANCE(125);
+      if (('1' <= lookahead && lookahead <= '9')) ADVANCE(128);
+      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(319);
       END_STATE();
     case 128:
-      ACCEPT_TOKEN(sym__tonic);
-      if (lookahead == '#') ADVANCE(129);
-      if (lookahead == '/') ADVANCE(54);
-      if (lookahead == 'b') ADVANCE(130);
-      if (lookahead == 0x266d) ADVANCE(131);
-      if (lookahead == 0x266f) ADVANCE(132);
-      if (lookahead == 'x' ||
-          lookahead == 0x266e ||
-          lookahead == 0x1d12a ||
-          lookahead == 0x1d12b) ADVANCE(134);
-      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(292);
+      ACCEPT_TOKEN(sym__points);
+      if (lookahead == '/') ADVANCE(59);
+      if (('0' <= lookahead && lookahead <= '9')) ADVANCE(130);
+      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(319);
       END_STATE();
     case 129:
-      ACCEPT_TOKEN(sym__tonic);
-      if (lookahead == '#') ADVANCE(134);
-      if (lookahead == '/') ADVANCE(54);
-      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(292);
+      ACCEPT_TOKEN(sym__points);
+      if (lookahead == '/') ADVANCE(59);
+      if (('0' <= lookahead && lookahead <= '9')) ADVANCE(128);
+      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(319);
       END_STATE();
     case 130:
-      ACCEPT_TOKEN(sym__tonic);
-      if (lookahead == '/') ADVANCE(54);
-      if (lookahead == 'b') ADVANCE(134);
-      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(292);
+      ACCEPT_TOKEN(sym__points);
+      if (lookahead == '/') ADVANCE(59);
+      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(319);
       END_STATE();
     case 131:
-      ACCEPT_TOKEN(sym__tonic);
-      if (lookahead == '/') ADVANCE(54);
-      if (lookahead == 0x266d) ADVANCE(134);
-      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(292);
+      ACCEPT_TOKEN(sym__fraction);
+      if (lookahead == '/') ADVANCE(59);
+      if (('0' <= lookahead && lookahead <= '9')) ADVANCE(131);
+      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(319);
       END_STATE();
     case 132:
-      ACCEPT_TOKEN(sym__tonic);
-      if (lookahead == '/') ADVANCE(54);
-      if (lookahead == 0x266f) ADVANCE(134);
-      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(292);
+      ACCEPT_TOKEN(sym__place);
+      if (lookahead == '.') ADVANCE(318);
+      if (lookahead == '/') ADVANCE(59);
+      if (('0' <= lookahead && lookahead <= '9')) ADVANCE(132);
+      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(319);
       END_STATE();
     case 133:
-      ACCEPT_TOKEN(sym__tonic);
-      if (lookahead == '/') ADVANCE(54);
-      if (lookahead == 'E' ||
-          lookahead == 'e') ADVANCE(270);
-      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(292);
+      ACCEPT_TOKEN(sym__place);
+      if (lookahead == '/') ADVANCE(59);
+      if (('0' <= lookahead && lookahead <= '9')) ADVANCE(133);
+      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(319);
       END_STATE();
     case 134:
       ACCEPT_TOKEN(sym__tonic);
-      if (lookahead == '/') ADVANCE(54);
-      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(292);
       END_STATE();
     case 135:
       ACCEPT_TOKEN(sym__tonic);
-      if (lookahead == 'b') ADVANCE(119);
+      if (lookahead == '#') ADVANCE(138);
+      if (lookahead == 'X') ADVANCE(19);
+      if (lookahead == 'b') ADVANCE(150);
+      if (lookahead == 'x') ADVANCE(153);
+      if (lookahead == 0x266d) ADVANCE(151);
+      if (lookahead == 0x266f) ADVANCE(152);
+      if (lookahead == 0x266e ||
+          lookahead == 0x1d12a ||
+          lookahead == 0x1d12b) ADVANCE(134);
       END_STATE();
     case 136:
       ACCEPT_TOKEN(sym__tonic);
-      if (lookahead == 0x266d) ADVANCE(119);
+      if (lookahead == '#') ADVANCE(138);
+      if (lookahead == 'b') ADVANCE(150);
+      if (lookahead == 0x266d) ADVANCE(151);
+      if (lookahead == 0x266f) ADVANCE(152);
+      if (lookahead == 'A' ||
+          lookahead == 'a') ADVANCE(30);
+      if (lookahead == 'x' ||
+          lookahead == 0x266e ||
+          lookahead == 0x1d12a ||
+          lookahead == 0x1d12b) ADVANCE(134);
       END_STATE();
     case 137:
       ACCEPT_TOKEN(sym__tonic);
-      if (lookahead == 0x266f) ADVANCE(119);
+      if (lookahead == '#') ADVANCE(138);
+      if (lookahead == 'b') ADVANCE(150);
+      if (lookahead == 0x266d) ADVANCE(151);
+      if (lookahead == 0x266f) ADVANCE(152);
+      if (lookahead == 'x' ||
+          lookahead == 0x266e ||
+          lookahead == 0x1d12a ||
+          lookahead == 0x1d12b) ADVANCE(134);
       END_STATE();
     case 138:
       ACCEPT_TOKEN(sym__tonic);
-      if (lookahead == 'E' ||
-          lookahead == 'e') ADVANCE(38);
+      if (lookahead == '#') ADVANCE(134);
       END_STATE();
     case 139:
-      ACCEPT_TOKEN(sym_pitch);
-      if (lookahead == '#') ADVANCE(143);
-      if (lookahead == '/') ADVANCE(53);
-      if (lookahead == 'X') ADVANCE(300);
-      if (lookahead == 'b') ADVANCE(154);
-      if (lookahead == 'x') ADVANCE(157);
-      if (lookahead == 0x266d) ADVANCE(155);
-      if (lookahead == 0x266f) ADVANCE(156);
+      ACCEPT_TOKEN(sym__tonic);
+      if (lookahead == '#') ADVANCE(144);
+      if (lookahead == '/') ADVANCE(59);
+      if (lookahead == 'X') ADVANCE(235);
+      if (lookahead == 'b') ADVANCE(145);
+      if (lookahead == 'x') ADVANCE(148);
+      if (lookahead == 0x266d) ADVANCE(146);
+      if (lookahead == 0x266f) ADVANCE(147);
       if (lookahead == 0x266e ||
           lookahead == 0x1d12a ||
-          lookahead == 0x1d12b) ADVANCE(159);
-      if (('0' <= lookahead && lookahead <= '9')) ADVANCE(158);
-      if ((!eof && set_contains(sym__word_character_set_2, 10, lookahead))) ADVANCE(317);
+          lookahead == 0x1d12b) ADVANCE(149);
+      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(319);
       END_STATE();
     case 140:
+      ACCEPT_TOKEN(sym__tonic);
+      if (lookahead == '#') ADVANCE(144);
+      if (lookahead == '/') ADVANCE(59);
+      if (lookahead == 'b') ADVANCE(145);
+      if (lookahead == 0x266d) ADVANCE(146);
+      if (lookahead == 0x266f) ADVANCE(147);
+      if (lookahead == 'A' ||
+          lookahead == 'a') ADVANCE(260);
+      if (lookahead == 'x' ||
+          lookahead == 0x266e ||
+          lookahead == 0x1d12a ||
+          lookahead == 0x1d12b) ADVANCE(149);
+      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(319);
+      END_STATE();
+    case 141:
+      ACCEPT_TOKEN(sym__tonic);
+      if (lookahead == '#') ADVANCE(144);
+      if (lookahead == '/') ADVANCE(59);
+      if (lookahead == 'b') ADVANCE(145);
+      if (lookahead == 0x266d) ADVANCE(146);
+      if (lookahead == 0x266f) ADVANCE(147);
+      if (lookahead == 'E' ||
+          lookahead == 'e') ADVANCE(276);
+      if (lookahead == 'x' ||
+          lookahead == 0x266e ||
+          lookahead == 0x1d12a ||
+          lookahead == 0x1d12b) ADVANCE(149);
+      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(319);
+      END_STATE();
+    case 142:
+      ACCEPT_TOKEN(sym__tonic);
+      if (lookahead == '#') ADVANCE(144);
+      if (lookahead == '/') ADVANCE(59);
+      if (lookahead == 'b') ADVANCE(145);
+      if (lookahead == 0x266d) ADVANCE(146);
+      if (lookahead == 0x266f) ADVANCE(147);
+      if (lookahead == 'O' ||
+          lookahead == 'o') ADVANCE(293);
+      if (lookahead == 'x' ||
+          lookahead == 0x266e ||
+          lookahead == 0x1d12a ||
+          lookahead == 0x1d12b) ADVANCE(149);
+      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(319);
+      END_STATE();
+    case 143:
+      ACCEPT_TOKEN(sym__tonic);
+      if (lookahead == '#') ADVANCE(144);
+      if (lookahead == '/') ADVANCE(59);
+      if (lookahead == 'b') ADVANCE(145);
+      if (lookahead == 0x266d) ADVANCE(146);
+      if (lookahead == 0x266f) ADVANCE(147);
+      if (lookahead == 'x' ||
+          lookahead == 0x266e ||
+          lookahead == 0x1d12a ||
+          lookahead == 0x1d12b) ADVANCE(149);
+      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(319);
+      END_STATE();
+    case 144:
+      ACCEPT_TOKEN(sym__tonic);
+      if (lookahead == '#') ADVANCE(149);
+      if (lookahead == '/') ADVANCE(59);
+      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(319);
+      END_STATE();
+    case 145:
+      ACCEPT_TOKEN(sym__tonic);
+      if (lookahead == '/') ADVANCE(59);
+      if (lookahead == 'b') ADVANCE(149);
+      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(319);
+      END_STATE();
+    case 146:
+      ACCEPT_TOKEN(sym__tonic);
+      if (lookahead == '/') ADVANCE(59);
+      if (lookahead == 0x266d) ADVANCE(149);
+      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(319);
+      END_STATE();
+    case 147:
+      ACCEPT_TOKEN(sym__tonic);
+      if (lookahead == '/') ADVANCE(59);
+      if (lookahead == 0x266f) ADVANCE(149);
+      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(319);
+      END_STATE();
+    case 148:
+      ACCEPT_TOKEN(sym__tonic);
+      if (lookahead == '/') ADVANCE(59);
+      if (lookahead == 'E' ||
+          lookahead == 'e') ADVANCE(295);
+      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(319);
+      END_STATE();
+    case 149:
+      ACCEPT_TOKEN(sym__tonic);
+      if (lookahead == '/') ADVANCE(59);
+      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(319);
+      END_STATE();
+    case 150:
+      ACCEPT_TOKEN(sym__tonic);
+      if (lookahead == 'b') ADVANCE(134);
+      END_STATE();
+    case 151:
+      ACCEPT_TOKEN(sym__tonic);
+      if (lookahead == 0x266d) ADVANCE(134);
+      END_STATE();
+    case 152:
+      ACCEPT_TOKEN(sym__tonic);
+      if (lookahead == 0x266f) ADVANCE(134);
+      END_STATE();
+    case 153:
+      ACCEPT_TOKEN(sym__tonic);
+      if (lookahead == 'E' ||
+          lookahead == 'e') ADVANCE(41);
+      END_STATE();
+    case 154:
+      ACCEPT_TOKEN(sym_pitch);
+      if (lookahead == '#') ADVANCE(158);
+      if (lookahead == '/') ADVANCE(58);
+      if (lookahead == 'X') ADVANCE(327);
+      if (lookahead == 'b') ADVANCE(169);
+      if (lookahead == 'x') ADVANCE(172);
+      if (lookahead == 0x266d) ADVANCE(170);
+      if (lookahead == 0x266f) ADVANCE(171);
+      if (lookahead == 0x266e ||
+          lookahead == 0x1d12a ||
+          lookahead == 0x1d12b) ADVANCE(174);
+      if (('0' <= lookahead && lookahead <= '9')) ADVANCE(173);
+      if ((!eof && set_contains(sym__word_character_set_2, 10, lookahead))) ADVANCE(344);
+      END_STATE();
+    case 155:
       ACCEPT_TOKEN(sym_pitch);
       ADVANCE_MAP(
-        '#', 143,
-        '/', 53,
-        'b', 154,
-        0x266d, 155,
-        0x266f, 156,
-        'A', 304,
-        'a', 304,
-        'O', 315,
-        'o', 315,
+        '#', 158,
+        '/', 58,
+        'b', 169,
+        0x266d, 170,
+        0x266f, 171,
+        'A', 331,
+        'a', 331,
+        'O', 342,
+        'o', 342,
       );
       if (lookahead == 'x' ||
           lookahead == 0x266e ||
           lookahead == 0x1d12a ||
-          lookahead == 0x1d12b) ADVANCE(159);
-      if (('0' <= lookahead && lookahead <= '9')) ADVANCE(158);
-      if ((!eof && set_contains(sym__word_character_set_2, 10, lookahead))) ADVANCE(317);
+          lookahead == 0x1d12b) ADVANCE(174);
+      if (('0' <= lookahead && lookahead <= '9')) ADVANCE(173);
+      if ((!eof && set_contains(sym__word_character_set_2, 10, lookahead))) ADVANCE(344);
       END_STATE();
-    case 141:
+    case 156:
       ACCEPT_TOKEN(sym_pitch);
-      if (lookahead == '#') ADVANCE(143);
-      if (lookahead == '/') ADVANCE(53);
-      if (lookahead == 'b') ADVANCE(154);
-      if (lookahead == 0x266d) ADVANCE(155);
-      if (lookahead == 0x266f) ADVANCE(156);
+      if (lookahead == '#') ADVANCE(158);
+      if (lookahead == '/') ADVANCE(58);
+      if (lookahead == 'b') ADVANCE(169);
+      if (lookahead == 0x266d) ADVANCE(170);
+      if (lookahead == 0x266f) ADVANCE(171);
       if (lookahead == 'A' ||
-          lookahead == 'a') ADVANCE(304);
+          lookahead == 'a') ADVANCE(331);
       if (lookahead == 'x' ||
           lookahead == 0x266e ||
           lookahead == 0x1d12a ||
-          lookahead == 0x1d12b) ADVANCE(159);
-      if (('0' <= lookahead && lookahead <= '9')) ADVANCE(158);
-      if ((!eof && set_contains(sym__word_character_set_2, 10, lookahead))) ADVANCE(317);
+          lookahead == 0x1d12b) ADVANCE(174);
+      if (('0' <= lookahead && lookahead <= '9')) ADVANCE(173);
+      if ((!eof && set_contains(sym__word_character_set_2, 10, lookahead))) ADVANCE(344);
       END_STATE();
-    case 142:
+    case 157:
       ACCEPT_TOKEN(sym_pitch);
-      if (lookahead == '#') ADVANCE(143);
-      if (lookahead == '/') ADVANCE(53);
-      if (lookahead == 'b') ADVANCE(154);
-      if (lookahead == 0x266d) ADVANCE(155);
-      if (lookahead == 0x266f) ADVANCE(156);
+      if (lookahead == '#') ADVANCE(158);
+      if (lookahead == '/') ADVANCE(58);
+      if (lookahead == 'b') ADVANCE(169);
+      if (lookahead == 0x266d) ADVANCE(170);
+      if (lookahead == 0x266f) ADVANCE(171);
       if (lookahead == 'x' ||
           lookahead == 0x266e ||
           lookahead == 0x1d12a ||
-          lookahead == 0x1d12b) ADVANCE(159);
-      if (('0' <= lookahead && lookahead <= '9')) ADVANCE(158);
-      if ((!eof && set_contains(sym__word_character_set_2, 10, lookahead))) ADVANCE(317);
+          lookahead == 0x1d12b) ADVANCE(174);
+      if (('0' <= lookahead && lookahead <= '9')) ADVANCE(173);
+      if ((!eof && set_contains(sym__word_character_set_2, 10, lookahead))) ADVANCE(344);
       END_STATE();
-    case 143:
+    case 158:
       ACCEPT_TOKEN(sym_pitch);
-      if (lookahead == '#') ADVANCE(159);
-      if (lookahead == '/') ADVANCE(53);
-      if (('0' <= lookahead && lookahead <= '9')) ADVANCE(158);
-      if ((!eof && set_contains(sym__word_character_set_2, 10, lookahead))) ADVANCE(317);
+      if (lookahead == '#') ADVANCE(174);
+      if (lookahead == '/') ADVANCE(58);
+      if (('0' <= lookahead && lookahead <= '9')) ADVANCE(173);
+      if ((!eof && set_contains(sym__word_character_set_2, 10, lookahead))) ADVANCE(344);
       END_STATE();
-    case 144:
+    case 159:
       ACCEPT_TOKEN(sym_pitch);
       ADVANCE_MAP(
-        '#', 147,
-        '-', 292,
+        '#', 162,
+        '-', 319,
         '/', 2,
-        'X', 182,
-        'b', 148,
-        'x', 151,
-        0x266d, 149,
-        0x266f, 150,
+        'X', 197,
+        'b', 163,
+        'x', 166,
+        0x266d, 164,
+        0x266f, 165,
       );
       if (lookahead == 0x266e ||
           lookahead == 0x1d12a ||
-          lookahead == 0x1d12b) ADVANCE(153);
-      if (('0' <= lookahead && lookahead <= '9')) ADVANCE(152);
-      if ((!eof && set_contains(sym__word_character_set_2, 10, lookahead))) ADVANCE(194);
+          lookahead == 0x1d12b) ADVANCE(168);
+      if (('0' <= lookahead && lookahead <= '9')) ADVANCE(167);
+      if ((!eof && set_contains(sym__word_character_set_2, 10, lookahead))) ADVANCE(209);
       END_STATE();
-    case 145:
+    case 160:
       ACCEPT_TOKEN(sym_pitch);
       ADVANCE_MAP(
-        '#', 147,
-        '-', 292,
+        '#', 162,
+        '-', 319,
         '/', 2,
-        'b', 148,
-        0x266d, 149,
-        0x266f, 150,
-        'A', 185,
-        'a', 185,
+        'b', 163,
+        0x266d, 164,
+        0x266f, 165,
+        'A', 200,
+        'a', 200,
       );
       if (lookahead == 'x' ||
           lookahead == 0x266e ||
           lookahead == 0x1d12a ||
-          lookahead == 0x1d12b) ADVANCE(153);
-      if (('0' <= lookahead && lookahead <= '9')) ADVANCE(152);
-      if ((!eof && set_contains(sym__word_character_set_2, 10, lookahead))) ADVANCE(194);
+          lookahead == 0x1d12b) ADVANCE(168);
+      if (('0' <= lookahead && lookahead <= '9')) ADVANCE(167);
+      if ((!eof && set_contains(sym__word_character_set_2, 10, lookahead))) ADVANCE(209);
       END_STATE();
-    case 146:
+    case 161:
       ACCEPT_TOKEN(sym_pitch);
-      if (lookahead == '#') ADVANCE(147);
-      if (lookahead == '-') ADVANCE(292);
+      if (lookahead == '#') ADVANCE(162);
+      if (lookahead == '-') ADVANCE(319);
       if (lookahead == '/') ADVANCE(2);
-      if (lookahead == 'b') ADVANCE(148);
-      if (lookahead == 0x266d) ADVANCE(149);
-      if (lookahead == 0x266f) ADVANCE(150);
+      if (lookahead == 'b') ADVANCE(163);
+      if (lookahead == 0x266d) ADVANCE(164);
+      if (lookahead == 0x266f) ADVANCE(165);
       if (lookahead == 'x' ||
           lookahead == 0x266e ||
           lookahead == 0x1d12a ||
-          lookahead == 0x1d12b) ADVANCE(153);
-      if (('0' <= lookahead && lookahead <= '9')) ADVANCE(152);
-      if ((!eof && set_contains(sym__word_character_set_2, 10, lookahead))) ADVANCE(194);
+          lookahead == 0x1d12b) ADVANCE(168);
+      if (('0' <= lookahead && lookahead <= '9')) ADVANCE(167);
+      if ((!eof && set_contains(sym__word_character_set_2, 10, lookahead))) ADVANCE(209);
       END_STATE();
-    case 147:
+    case 162:
       ACCEPT_TOKEN(sym_pitch);
-      if (lookahead == '#') ADVANCE(153);
-      if (lookahead == '-') ADVANCE(292);
+      if (lookahead == '#') ADVANCE(168);
+      if (lookahead == '-') ADVANCE(319);
       if (lookahead == '/') ADVANCE(2);
-      if (('0' <= lookahead && lookahead <= '9')) ADVANCE(152);
-      if ((!eof && set_contains(sym__word_character_set_2, 10, lookahead))) ADVANCE(194);
+      if (('0' <= lookahead && lookahead <= '9')) ADVANCE(167);
+      if ((!eof && set_contains(sym__word_character_set_2, 10, lookahead))) ADVANCE(209);
       END_STATE();
-    case 148:
+    case 163:
       ACCEPT_TOKEN(sym_pitch);
-      if (lookahead == '-') ADVANCE(292);
+      if (lookahead == '-') ADVANCE(319);
       if (lookahead == '/') ADVANCE(2);
-      if (lookahead == 'b') ADVANCE(153);
-      if (('0' <= lookahead && lookahead <= '9')) ADVANCE(152);
-      if ((!eof && set_contains(sym__word_character_set_2, 10, lookahead))) ADVANCE(194);
+      if (lookahead == 'b') ADVANCE(168);
+      if (('0' <= lookahead && lookahead <= '9')) ADVANCE(167);
+      if ((!eof && set_contains(sym__word_character_set_2, 10, lookahead))) ADVANCE(209);
       END_STATE();
-    case 149:
+    case 164:
       ACCEPT_TOKEN(sym_pitch);
-      if (lookahead == '-') ADVANCE(292);
+      if (lookahead == '-') ADVANCE(319);
       if (lookahead == '/') ADVANCE(2);
-      if (lookahead == 0x266d) ADVANCE(153);
-      if (('0' <= lookahead && lookahead <= '9')) ADVANCE(152);
-      if ((!eof && set_contains(sym__word_character_set_2, 10, lookahead))) ADVANCE(194);
+      if (lookahead == 0x266d) ADVANCE(168);
+      if (('0' <= lookahead && lookahead <= '9')) ADVANCE(167);
+      if ((!eof && set_contains(sym__word_character_set_2, 10, lookahead))) ADVANCE(209);
       END_STATE();
-    case 150:
+    case 165:
       ACCEPT_TOKEN(sym_pitch);
-      if (lookahead == '-') ADVANCE(292);
+      if (lookahead == '-') ADVANCE(319);
       if (lookahead == '/') ADVANCE(2);
-      if (lookahead == 0x266f) ADVANCE(153);
-      if (('0' <= lookahead && lookahead <= '9')) ADVANCE(152);
-      if ((!eof && set_contains(sym__word_character_set_2, 10, lookahead))) ADVANCE(194);
+      if (lookahead == 0x266f) ADVANCE(168);
+      if (('0' <= lookahead && lookahead <= '9')) ADVANCE(167);
+      if ((!eof && set_contains(sym__word_character_set_2, 10, lookahead))) ADVANCE(209);
       END_STATE();
-    case 151:
+    case 166:
       ACCEPT_TOKEN(sym_pitch);
-      if (lookahead == '-') ADVANCE(292);
+      if (lookahead == '-') ADVANCE(319);
       if (lookahead == '/') ADVANCE(2);
       if (lookahead == 'E' ||
-          lookahead == 'e') ADVANCE(186);
-      if (('0' <= lookahead && lookahead <= '9')) ADVANCE(152);
-      if ((!eof && set_contains(sym__word_character_set_2, 10, lookahead))) ADVANCE(194);
+          lookahead == 'e') ADVANCE(201);
+      if (('0' <= lookahead && lookahead <= '9')) ADVANCE(167);
+      if ((!eof && set_contains(sym__word_character_set_2, 10, lookahead))) ADVANCE(209);
       END_STATE();
-    case 152:
+    case 167:
       ACCEPT_TOKEN(sym_pitch);
-      if (lookahead == '-') ADVANCE(292);
+      if (lookahead == '-') ADVANCE(319);
       if (lookahead == '/') ADVANCE(2);
       if (lookahead == '!' ||
           (',' <= lookahead && lookahead <= '.') ||
           lookahead == ':' ||
-          lookahead == ';') ADVANCE(152);
+          lookahead == ';') ADVANCE(167);
       if (lookahead != 0 &&
           (lookahead < '\t' || '\r' < lookahead) &&
           (lookahead < ' ' || '"' < lookahead) &&
@@ -1788,1280 +1922,1364 @@ static bool ts_lex(TSLexer *lexer, TSStateId state) {
           lookahead != ')' &&
           lookahead != '?' &&
           lookahead != '|' &&
-          lookahead != 0xfeff) ADVANCE(194);
+          lookahead != 0xfeff) ADVANCE(209);
       END_STATE();
-    case 153:
+    case 168:
       ACCEPT_TOKEN(sym_pitch);
-      if (lookahead == '-') ADVANCE(292);
+      if (lookahead == '-') ADVANCE(319);
       if (lookahead == '/') ADVANCE(2);
-      if (('0' <= lookahead && lookahead <= '9')) ADVANCE(152);
-      if ((!eof && set_contains(sym__word_character_set_2, 10, lookahead))) ADVANCE(194);
+      if (('0' <= lookahead && lookahead <= '9')) ADVANCE(167);
+      if ((!eof && set_contains(sym__word_character_set_2, 10, lookahead))) ADVANCE(209);
       END_STATE();
-    case 154:
+    case 169:
       ACCEPT_TOKEN(sym_pitch);
-      if (lookahead == '/') ADVANCE(53);
-      if (lookahead == 'b') ADVANCE(159);
-      if (('0' <= lookahead && lookahead <= '9')) ADVANCE(158);
-      if ((!eof && set_contains(sym__word_character_set_2, 10, lookahead))) ADVANCE(317);
+      if (lookahead == '/') ADVANCE(58);
+      if (lookahead == 'b') ADVANCE(174);
+      if (('0' <= lookahead && lookahead <= '9')) ADVANCE(173);
+      if ((!eof && set_contains(sym__word_character_set_2, 10, lookahead))) ADVANCE(344);
       END_STATE();
-    case 155:
+    case 170:
       ACCEPT_TOKEN(sym_pitch);
-      if (lookahead == '/') ADVANCE(53);
-      if (lookahead == 0x266d) ADVANCE(159);
-      if (('0' <= lookahead && lookahead <= '9')) ADVANCE(158);
-      if ((!eof && set_contains(sym__word_character_set_2, 10, lookahead))) ADVANCE(317);
+      if (lookahead == '/') ADVANCE(58);
+      if (lookahead == 0x266d) ADVANCE(174);
+      if (('0' <= lookahead && lookahead <= '9')) ADVANCE(173);
+      if ((!eof && set_contains(sym__word_character_set_2, 10, lookahead))) ADVANCE(344);
       END_STATE();
-    case 156:
+    case 171:
       ACCEPT_TOKEN(sym_pitch);
-      if (lookahead == '/') ADVANCE(53);
-      if (lookahead == 0x266f) ADVANCE(159);
-      if (('0' <= lookahead && lookahead <= '9')) ADVANCE(158);
-      if ((!eof && set_contains(sym__word_character_set_2, 10, lookahead))) ADVANCE(317);
+      if (lookahead == '/') ADVANCE(58);
+      if (lookahead == 0x266f) ADVANCE(174);
+      if (('0' <= lookahead && lookahead <= '9')) ADVANCE(173);
+      if ((!eof && set_contains(sym__word_character_set_2, 10, lookahead))) ADVANCE(344);
       END_STATE();
-    case 157:
+    case 172:
       ACCEPT_TOKEN(sym_pitch);
-      if (lookahead == '/') ADVANCE(53);
+      if (lookahead == '/') ADVANCE(58);
       if (lookahead == 'E' ||
-          lookahead == 'e') ADVANCE(306);
-      if (('0' <= lookahead && lookahead <= '9')) ADVANCE(158);
-      if ((!eof && set_contains(sym__word_character_set_2, 10, lookahead))) ADVANCE(317);
+          lookahead == 'e') ADVANCE(333);
+      if (('0' <= lookahead && lookahead <= '9')) ADVANCE(173);
+      if ((!eof && set_contains(sym__word_character_set_2, 10, lookahead))) ADVANCE(344);
       END_STATE();
-    case 158:
+    case 173:
       ACCEPT_TOKEN(sym_pitch);
-      if (lookahead == '/') ADVANCE(53);
+      if (lookahead == '/') ADVANCE(58);
       if (lookahead == '!' ||
           lookahead == ',' ||
           lookahead == '.' ||
           lookahead == ':' ||
-          lookahead == ';') ADVANCE(158);
-      if ((!eof && set_contains(sym__word_character_set_2, 10, lookahead))) ADVANCE(317);
-      END_STATE();
-    case 159:
-      ACCEPT_TOKEN(sym_pitch);
-      if (lookahead == '/') ADVANCE(53);
-      if (('0' <= lookahead && lookahead <= '9')) ADVANCE(158);
-      if ((!eof && set_contains(sym__word_character_set_2, 10, lookahead))) ADVANCE(317);
-      END_STATE();
-    case 160:
-      ACCEPT_TOKEN(sym_numeral);
-      if (lookahead == '/') ADVANCE(176);
-      if (('0' <= lookahead && lookahead <= '9')) ADVANCE(168);
-      if ((!eof && set_contains(sym__word_character_set_2, 10, lookahead))) ADVANCE(317);
-      END_STATE();
-    case 161:
-      ACCEPT_TOKEN(sym_numeral);
-      if (lookahead == '/') ADVANCE(160);
-      if (lookahead == 'I') ADVANCE(167);
-      if (lookahead == '+' ||
-          lookahead == 'o' ||
-          lookahead == 0xb0 ||
-          lookahead == 0xf8) ADVANCE(168);
-      if (('0' <= lookahead && lookahead <= '9')) ADVANCE(168);
-      if ((!eof && set_contains(sym__word_character_set_2, 10, lookahead))) ADVANCE(317);
-      END_STATE();
-    case 162:
-      ACCEPT_TOKEN(sym_numeral);
-      if (lookahead == '/') ADVANCE(160);
-      if (lookahead == 'I') ADVANCE(161);
-      if (lookahead == 'V') ADVANCE(167);
-      if (lookahead == '+' ||
-          lookahead == 'o' ||
-          lookahead == 0xb0 ||
-          lookahead == 0xf8) ADVANCE(168);
-      if (('0' <= lookahead && lookahead <= '9')) ADVANCE(168);
-      if ((!eof && set_contains(sym__word_character_set_2, 10, lookahead))) ADVANCE(317);
-      END_STATE();
-    case 163:
-      ACCEPT_TOKEN(sym_numeral);
-      if (lookahead == '/') ADVANCE(160);
-      if (lookahead == 'I') ADVANCE(161);
-      if (lookahead == '+' ||
-          lookahead == 'o' ||
-          lookahead == 0xb0 ||
-          lookahead == 0xf8) ADVANCE(168);
-      if (('0' <= lookahead && lookahead <= '9')) ADVANCE(168);
-      if ((!eof && set_contains(sym__word_character_set_2, 10, lookahead))) ADVANCE(317);
-      END_STATE();
-    case 164:
-      ACCEPT_TOKEN(sym_numeral);
-      if (lookahead == '/') ADVANCE(160);
-      if (lookahead == 'i') ADVANCE(167);
-      if (lookahead == '+' ||
-          lookahead == 'o' ||
-          lookahead == 0xb0 ||
-          lookahead == 0xf8) ADVANCE(168);
-      if (('0' <= lookahead && lookahead <= '9')) ADVANCE(168);
-      if ((!eof && set_contains(sym__word_character_set_2, 10, lookahead))) ADVANCE(317);
-      END_STATE();
-    case 165:
-      ACCEPT_TOKEN(sym_numeral);
-      if (lookahead == '/') ADVANCE(160);
-      if (lookahead == 'i') ADVANCE(164);
-      if (lookahead == 'v') ADVANCE(167);
-      if (lookahead == '+' ||
-          lookahead == 'o' ||
-          lookahead == 0xb0 ||
-          lookahead == 0xf8) ADVANCE(168);
-      if (('0' <= lookahead && lookahead <= '9')) ADVANCE(168);
-      if ((!eof && set_contains(sym__word_character_set_2, 10, lookahead))) ADVANCE(317);
-      END_STATE();
-    case 166:
-      ACCEPT_TOKEN(sym_numeral);
-      if (lookahead == '/') ADVANCE(160);
-      if (lookahead == 'i') ADVANCE(164);
-      if (lookahead == '+' ||
-          lookahead == 'o' ||
-          lookahead == 0xb0 ||
-          lookahead == 0xf8) ADVANCE(168);
-      if (('0' <= lookahead && lookahead <= '9')) ADVANCE(168);
-      if ((!eof && set_contains(sym__word_character_set_2, 10, lookahead))) ADVANCE(317);
-      END_STATE();
-    case 167:
-      ACCEPT_TOKEN(sym_numeral);
-      if (lookahead == '/') ADVANCE(160);
-      if (lookahead == '+' ||
-          lookahead == 'o' ||
-          lookahead == 0xb0 ||
-          lookahead == 0xf8) ADVANCE(168);
-      if (('0' <= lookahead && lookahead <= '9')) ADVANCE(168);
-      if ((!eof && set_contains(sym__word_character_set_2, 10, lookahead))) ADVANCE(317);
-      END_STATE();
-    case 168:
-      ACCEPT_TOKEN(sym_numeral);
-      if (lookahead == '/') ADVANCE(160);
-      if (('0' <= lookahead && lookahead <= '9')) ADVANCE(168);
-      if ((!eof && set_contains(sym__word_character_set_2, 10, lookahead))) ADVANCE(317);
-      END_STATE();
-    case 169:
-      ACCEPT_TOKEN(sym_numeral);
-      if (lookahead == 'I') ADVANCE(175);
-      if (lookahead == '+' ||
-          lookahead == 'o' ||
-          lookahead == 0xb0 ||
-          lookahead == 0xf8) ADVANCE(176);
-      if (('/' <= lookahead && lookahead <= '9')) ADVANCE(176);
-      END_STATE();
-    case 170:
-      ACCEPT_TOKEN(sym_numeral);
-      if (lookahead == 'I') ADVANCE(169);
-      if (lookahead == 'V') ADVANCE(175);
-      if (lookahead == '+' ||
-          lookahead == 'o' ||
-          lookahead == 0xb0 ||
-          lookahead == 0xf8) ADVANCE(176);
-      if (('/' <= lookahead && lookahead <= '9')) ADVANCE(176);
-      END_STATE();
-    case 171:
-      ACCEPT_TOKEN(sym_numeral);
-      if (lookahead == 'I') ADVANCE(169);
-      if (lookahead == '+' ||
-          lookahead == 'o' ||
-          lookahead == 0xb0 ||
-          lookahead == 0xf8) ADVANCE(176);
-      if (('/' <= lookahead && lookahead <= '9')) ADVANCE(176);
-      END_STATE();
-    case 172:
-      ACCEPT_TOKEN(sym_numeral);
-      if (lookahead == 'i') ADVANCE(175);
-      if (lookahead == '+' ||
-          lookahead == 'o' ||
-          lookahead == 0xb0 ||
-          lookahead == 0xf8) ADVANCE(176);
-      if (('/' <= lookahead && lookahead <= '9')) ADVANCE(176);
-      END_STATE();
-    case 173:
-      ACCEPT_TOKEN(sym_numeral);
-      if (lookahead == 'i') ADVANCE(172);
-      if (lookahead == 'v') ADVANCE(175);
-      if (lookahead == '+' ||
-          lookahead == 'o' ||
-          lookahead == 0xb0 ||
-          lookahead == 0xf8) ADVANCE(176);
-      if (('/' <= lookahead && lookahead <= '9')) ADVANCE(176);
+          lookahead == ';') ADVANCE(173);
+      if ((!eof && set_contains(sym__word_character_set_2, 10, lookahead))) ADVANCE(344);
       END_STATE();
     case 174:
-      ACCEPT_TOKEN(sym_numeral);
-      if (lookahead == 'i') ADVANCE(172);
-      if (lookahead == '+' ||
-          lookahead == 'o' ||
-          lookahead == 0xb0 ||
-          lookahead == 0xf8) ADVANCE(176);
-      if (('/' <= lookahead && lookahead <= '9')) ADVANCE(176);
+      ACCEPT_TOKEN(sym_pitch);
+      if (lookahead == '/') ADVANCE(58);
+      if (('0' <= lookahead && lookahead <= '9')) ADVANCE(173);
+      if ((!eof && set_contains(sym__word_character_set_2, 10, lookahead))) ADVANCE(344);
       END_STATE();
     case 175:
       ACCEPT_TOKEN(sym_numeral);
-      if (lookahead == '+' ||
-          lookahead == 'o' ||
-          lookahead == 0xb0 ||
-          lookahead == 0xf8) ADVANCE(176);
-      if (('/' <= lookahead && lookahead <= '9')) ADVANCE(176);
+      if (lookahead == '/') ADVANCE(191);
+      if (('0' <= lookahead && lookahead <= '9')) ADVANCE(183);
+      if ((!eof && set_contains(sym__word_character_set_2, 10, lookahead))) ADVANCE(344);
       END_STATE();
     case 176:
       ACCEPT_TOKEN(sym_numeral);
-      if (('/' <= lookahead && lookahead <= '9')) ADVANCE(176);
+      if (lookahead == '/') ADVANCE(175);
+      if (lookahead == 'I') ADVANCE(182);
+      if (lookahead == '+' ||
+          lookahead == 'o' ||
+          lookahead == 0xb0 ||
+          lookahead == 0xf8) ADVANCE(183);
+      if (('0' <= lookahead && lookahead <= '9')) ADVANCE(183);
+      if ((!eof && set_contains(sym__word_character_set_2, 10, lookahead))) ADVANCE(344);
       END_STATE();
     case 177:
-      ACCEPT_TOKEN(sym__run);
-      ADVANCE_MAP(
-        '-', 293,
-        '/', 1,
-        0x201e, 194,
-        0xab, 95,
-        0xbb, 95,
-        0x201c, 95,
-        0x201d, 95,
-        '\t', 51,
-        0x0b, 51,
-        '\f', 51,
-        ' ', 51,
-        '(', 51,
-        ')', 51,
-        '?', 51,
-        '|', 51,
-        0xfeff, 51,
-      );
-      if (lookahead != 0 &&
-          (lookahead < '\t' || '\r' < lookahead) &&
-          lookahead != '"') ADVANCE(177);
+      ACCEPT_TOKEN(sym_numeral);
+      if (lookahead == '/') ADVANCE(175);
+      if (lookahead == 'I') ADVANCE(176);
+      if (lookahead == 'V') ADVANCE(182);
+      if (lookahead == '+' ||
+          lookahead == 'o' ||
+          lookahead == 0xb0 ||
+          lookahead == 0xf8) ADVANCE(183);
+      if (('0' <= lookahead && lookahead <= '9')) ADVANCE(183);
+      if ((!eof && set_contains(sym__word_character_set_2, 10, lookahead))) ADVANCE(344);
       END_STATE();
     case 178:
-      ACCEPT_TOKEN(sym__run);
-      if (lookahead == '-') ADVANCE(292);
-      if (lookahead == '/') ADVANCE(92);
-      if ((!eof && set_contains(sym__word_character_set_2, 10, lookahead))) ADVANCE(194);
+      ACCEPT_TOKEN(sym_numeral);
+      if (lookahead == '/') ADVANCE(175);
+      if (lookahead == 'I') ADVANCE(176);
+      if (lookahead == '+' ||
+          lookahead == 'o' ||
+          lookahead == 0xb0 ||
+          lookahead == 0xf8) ADVANCE(183);
+      if (('0' <= lookahead && lookahead <= '9')) ADVANCE(183);
+      if ((!eof && set_contains(sym__word_character_set_2, 10, lookahead))) ADVANCE(344);
       END_STATE();
     case 179:
-      ACCEPT_TOKEN(sym__run);
-      if (lookahead == '-') ADVANCE(292);
-      if (lookahead == '/') ADVANCE(2);
-      if (lookahead == 'A' ||
-          lookahead == 'a') ADVANCE(185);
-      if ((!eof && set_contains(sym__word_character_set_2, 10, lookahead))) ADVANCE(194);
+      ACCEPT_TOKEN(sym_numeral);
+      if (lookahead == '/') ADVANCE(175);
+      if (lookahead == 'i') ADVANCE(182);
+      if (lookahead == '+' ||
+          lookahead == 'o' ||
+          lookahead == 0xb0 ||
+          lookahead == 0xf8) ADVANCE(183);
+      if (('0' <= lookahead && lookahead <= '9')) ADVANCE(183);
+      if ((!eof && set_contains(sym__word_character_set_2, 10, lookahead))) ADVANCE(344);
       END_STATE();
     case 180:
-      ACCEPT_TOKEN(sym__run);
-      if (lookahead == '-') ADVANCE(292);
-      if (lookahead == '/') ADVANCE(2);
-      if (lookahead == 'C' ||
-          lookahead == 'c') ADVANCE(184);
-      if ((!eof && set_contains(sym__word_character_set_2, 10, lookahead))) ADVANCE(194);
+      ACCEPT_TOKEN(sym_numeral);
+      if (lookahead == '/') ADVANCE(175);
+      if (lookahead == 'i') ADVANCE(179);
+      if (lookahead == 'v') ADVANCE(182);
+      if (lookahead == '+' ||
+          lookahead == 'o' ||
+          lookahead == 0xb0 ||
+          lookahead == 0xf8) ADVANCE(183);
+      if (('0' <= lookahead && lookahead <= '9')) ADVANCE(183);
+      if ((!eof && set_contains(sym__word_character_set_2, 10, lookahead))) ADVANCE(344);
       END_STATE();
     case 181:
-      ACCEPT_TOKEN(sym__run);
-      if (lookahead == '-') ADVANCE(292);
-      if (lookahead == '/') ADVANCE(2);
-      if (lookahead == 'E' ||
-          lookahead == 'e') ADVANCE(188);
-      if ((!eof && set_contains(sym__word_character_set_2, 10, lookahead))) ADVANCE(194);
+      ACCEPT_TOKEN(sym_numeral);
+      if (lookahead == '/') ADVANCE(175);
+      if (lookahead == 'i') ADVANCE(179);
+      if (lookahead == '+' ||
+          lookahead == 'o' ||
+          lookahead == 0xb0 ||
+          lookahead == 0xf8) ADVANCE(183);
+      if (('0' <= lookahead && lookahead <= '9')) ADVANCE(183);
+      if ((!eof && set_contains(sym__word_character_set_2, 10, lookahead))) ADVANCE(344);
       END_STATE();
     case 182:
-      ACCEPT_TOKEN(sym__run);
-      if (lookahead == '-') ADVANCE(292);
-      if (lookahead == '/') ADVANCE(2);
-      if (lookahead == 'E' ||
-          lookahead == 'e') ADVANCE(186);
-      if ((!eof && set_contains(sym__word_character_set_2, 10, lookahead))) ADVANCE(194);
+      ACCEPT_TOKEN(sym_numeral);
+      if (lookahead == '/') ADVANCE(175);
+      if (lookahead == '+' ||
+          lookahead == 'o' ||
+          lookahead == 0xb0 ||
+          lookahead == 0xf8) ADVANCE(183);
+      if (('0' <= lookahead && lookahead <= '9')) ADVANCE(183);
+      if ((!eof && set_contains(sym__word_character_set_2, 10, lookahead))) ADVANCE(344);
       END_STATE();
     case 183:
-      ACCEPT_TOKEN(sym__run);
-      if (lookahead == '-') ADVANCE(292);
-      if (lookahead == '/') ADVANCE(2);
-      if (lookahead == 'E' ||
-          lookahead == 'e') ADVANCE(104);
-      if ((!eof && set_contains(sym__word_character_set_2, 10, lookahead))) ADVANCE(194);
+      ACCEPT_TOKEN(sym_numeral);
+      if (lookahead == '/') ADVANCE(175);
+      if (('0' <= lookahead && lookahead <= '9')) ADVANCE(183);
+      if ((!eof && set_contains(sym__word_character_set_2, 10, lookahead))) ADVANCE(344);
       END_STATE();
     case 184:
-      ACCEPT_TOKEN(sym__run);
-      if (lookahead == '-') ADVANCE(292);
-      if (lookahead == '/') ADVANCE(2);
-      if (lookahead == 'I' ||
-          lookahead == 'i') ADVANCE(189);
-      if ((!eof && set_contains(sym__word_character_set_2, 10, lookahead))) ADVANCE(194);
+      ACCEPT_TOKEN(sym_numeral);
+      if (lookahead == 'I') ADVANCE(190);
+      if (lookahead == '+' ||
+          lookahead == 'o' ||
+          lookahead == 0xb0 ||
+          lookahead == 0xf8) ADVANCE(191);
+      if (('/' <= lookahead && lookahead <= '9')) ADVANCE(191);
       END_STATE();
     case 185:
-      ACCEPT_TOKEN(sym__run);
-      if (lookahead == '-') ADVANCE(292);
-      if (lookahead == '/') ADVANCE(2);
-      if (lookahead == 'N' ||
-          lookahead == 'n') ADVANCE(190);
-      if ((!eof && set_contains(sym__word_character_set_2, 10, lookahead))) ADVANCE(194);
+      ACCEPT_TOKEN(sym_numeral);
+      if (lookahead == 'I') ADVANCE(184);
+      if (lookahead == 'V') ADVANCE(190);
+      if (lookahead == '+' ||
+          lookahead == 'o' ||
+          lookahead == 0xb0 ||
+          lookahead == 0xf8) ADVANCE(191);
+      if (('/' <= lookahead && lookahead <= '9')) ADVANCE(191);
       END_STATE();
     case 186:
-      ACCEPT_TOKEN(sym__run);
-      if (lookahead == '-') ADVANCE(292);
-      if (lookahead == '/') ADVANCE(2);
-      if (lookahead == 'R' ||
-          lookahead == 'r') ADVANCE(180);
-      if ((!eof && set_contains(sym__word_character_set_2, 10, lookahead))) ADVANCE(194);
+      ACCEPT_TOKEN(sym_numeral);
+      if (lookahead == 'I') ADVANCE(184);
+      if (lookahead == '+' ||
+          lookahead == 'o' ||
+          lookahead == 0xb0 ||
+          lookahead == 0xf8) ADVANCE(191);
+      if (('/' <= lookahead && lookahead <= '9')) ADVANCE(191);
       END_STATE();
     case 187:
-      ACCEPT_TOKEN(sym__run);
-      if (lookahead == '-') ADVANCE(292);
-      if (lookahead == '/') ADVANCE(2);
-      if (lookahead == 'S' ||
-          lookahead == 's') ADVANCE(100);
-      if ((!eof && set_contains(sym__word_character_set_2, 10, lookahead))) ADVANCE(194);
+      ACCEPT_TOKEN(sym_numeral);
+      if (lookahead == 'i') ADVANCE(190);
+      if (lookahead == '+' ||
+          lookahead == 'o' ||
+          lookahead == 0xb0 ||
+          lookahead == 0xf8) ADVANCE(191);
+      if (('/' <= lookahead && lookahead <= '9')) ADVANCE(191);
       END_STATE();
     case 188:
-      ACCEPT_TOKEN(sym__run);
-      if (lookahead == '-') ADVANCE(292);
-      if (lookahead == '/') ADVANCE(2);
-      if (lookahead == 'S' ||
-          lookahead == 's') ADVANCE(191);
-      if ((!eof && set_contains(sym__word_character_set_2, 10, lookahead))) ADVANCE(194);
+      ACCEPT_TOKEN(sym_numeral);
+      if (lookahead == 'i') ADVANCE(187);
+      if (lookahead == 'v') ADVANCE(190);
+      if (lookahead == '+' ||
+          lookahead == 'o' ||
+          lookahead == 0xb0 ||
+          lookahead == 0xf8) ADVANCE(191);
+      if (('/' <= lookahead && lookahead <= '9')) ADVANCE(191);
       END_STATE();
     case 189:
-      ACCEPT_TOKEN(sym__run);
-      if (lookahead == '-') ADVANCE(292);
-      if (lookahead == '/') ADVANCE(2);
-      if (lookahead == 'S' ||
-          lookahead == 's') ADVANCE(183);
-      if ((!eof && set_contains(sym__word_character_set_2, 10, lookahead))) ADVANCE(194);
+      ACCEPT_TOKEN(sym_numeral);
+      if (lookahead == 'i') ADVANCE(187);
+      if (lookahead == '+' ||
+          lookahead == 'o' ||
+          lookahead == 0xb0 ||
+          lookahead == 0xf8) ADVANCE(191);
+      if (('/' <= lookahead && lookahead <= '9')) ADVANCE(191);
       END_STATE();
     case 190:
-      ACCEPT_TOKEN(sym__run);
-      if (lookahead == '-') ADVANCE(292);
-      if (lookahead == '/') ADVANCE(2);
-      if (lookahead == 'T' ||
-          lookahead == 't') ADVANCE(192);
-      if ((!eof && set_contains(sym__word_character_set_2, 10, lookahead))) ADVANCE(194);
+      ACCEPT_TOKEN(sym_numeral);
+      if (lookahead == '+' ||
+          lookahead == 'o' ||
+          lookahead == 0xb0 ||
+          lookahead == 0xf8) ADVANCE(191);
+      if (('/' <= lookahead && lookahead <= '9')) ADVANCE(191);
       END_STATE();
     case 191:
-      ACCEPT_TOKEN(sym__run);
-      if (lookahead == '-') ADVANCE(292);
-      if (lookahead == '/') ADVANCE(2);
-      if (lookahead == 'T' ||
-          lookahead == 't') ADVANCE(109);
-      if ((!eof && set_contains(sym__word_character_set_2, 10, lookahead))) ADVANCE(194);
+      ACCEPT_TOKEN(sym_numeral);
+      if (('/' <= lookahead && lookahead <= '9')) ADVANCE(191);
       END_STATE();
     case 192:
       ACCEPT_TOKEN(sym__run);
-      if (lookahead == '-') ADVANCE(292);
-      if (lookahead == '/') ADVANCE(2);
-      if (lookahead == 'U' ||
-          lookahead == 'u') ADVANCE(187);
-      if ((!eof && set_contains(sym__word_character_set_2, 10, lookahead))) ADVANCE(194);
+      ADVANCE_MAP(
+        '-', 320,
+        '/', 1,
+        0x201e, 209,
+        0xab, 104,
+        0xbb, 104,
+        0x201c, 104,
+        0x201d, 104,
+        '\t', 56,
+        0x0b, 56,
+        '\f', 56,
+        ' ', 56,
+        '(', 56,
+        ')', 56,
+        '?', 56,
+        '|', 56,
+        0xfeff, 56,
+      );
+      if (lookahead != 0 &&
+          (lookahead < '\t' || '\r' < lookahead) &&
+          lookahead != '"') ADVANCE(192);
       END_STATE();
     case 193:
       ACCEPT_TOKEN(sym__run);
-      if (lookahead == '-') ADVANCE(292);
-      if (lookahead == '/') ADVANCE(2);
-      if (lookahead == 'X' ||
-          lookahead == 'x') ADVANCE(182);
-      if ((!eof && set_contains(sym__word_character_set_2, 10, lookahead))) ADVANCE(194);
+      if (lookahead == '-') ADVANCE(319);
+      if (lookahead == '/') ADVANCE(101);
+      if ((!eof && set_contains(sym__word_character_set_2, 10, lookahead))) ADVANCE(209);
       END_STATE();
     case 194:
       ACCEPT_TOKEN(sym__run);
-      if (lookahead == '-') ADVANCE(292);
+      if (lookahead == '-') ADVANCE(319);
       if (lookahead == '/') ADVANCE(2);
-      if ((!eof && set_contains(sym__word_character_set_2, 10, lookahead))) ADVANCE(194);
+      if (lookahead == 'A' ||
+          lookahead == 'a') ADVANCE(200);
+      if ((!eof && set_contains(sym__word_character_set_2, 10, lookahead))) ADVANCE(209);
       END_STATE();
     case 195:
       ACCEPT_TOKEN(sym__run);
-      if (lookahead == '/') ADVANCE(92);
-      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(292);
+      if (lookahead == '-') ADVANCE(319);
+      if (lookahead == '/') ADVANCE(2);
+      if (lookahead == 'C' ||
+          lookahead == 'c') ADVANCE(199);
+      if ((!eof && set_contains(sym__word_character_set_2, 10, lookahead))) ADVANCE(209);
       END_STATE();
     case 196:
       ACCEPT_TOKEN(sym__run);
-      if (lookahead == '/') ADVANCE(54);
-      if (lookahead == 'A' ||
-          lookahead == 'a') ADVANCE(266);
-      if (lookahead == 'Y' ||
-          lookahead == 'y') ADVANCE(70);
-      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(292);
+      if (lookahead == '-') ADVANCE(319);
+      if (lookahead == '/') ADVANCE(2);
+      if (lookahead == 'E' ||
+          lookahead == 'e') ADVANCE(203);
+      if ((!eof && set_contains(sym__word_character_set_2, 10, lookahead))) ADVANCE(209);
       END_STATE();
     case 197:
       ACCEPT_TOKEN(sym__run);
-      if (lookahead == '/') ADVANCE(54);
-      if (lookahead == 'A' ||
-          lookahead == 'a') ADVANCE(238);
-      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(292);
+      if (lookahead == '-') ADVANCE(319);
+      if (lookahead == '/') ADVANCE(2);
+      if (lookahead == 'E' ||
+          lookahead == 'e') ADVANCE(201);
+      if ((!eof && set_contains(sym__word_character_set_2, 10, lookahead))) ADVANCE(209);
       END_STATE();
     case 198:
       ACCEPT_TOKEN(sym__run);
-      if (lookahead == '/') ADVANCE(54);
-      if (lookahead == 'A' ||
-          lookahead == 'a') ADVANCE(262);
-      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(292);
+      if (lookahead == '-') ADVANCE(319);
+      if (lookahead == '/') ADVANCE(2);
+      if (lookahead == 'E' ||
+          lookahead == 'e') ADVANCE(113);
+      if ((!eof && set_contains(sym__word_character_set_2, 10, lookahead))) ADVANCE(209);
       END_STATE();
     case 199:
       ACCEPT_TOKEN(sym__run);
-      if (lookahead == '/') ADVANCE(54);
-      if (lookahead == 'A' ||
-          lookahead == 'a') ADVANCE(230);
+      if (lookahead == '-') ADVANCE(319);
+      if (lookahead == '/') ADVANCE(2);
       if (lookahead == 'I' ||
-          lookahead == 'i') ADVANCE(246);
-      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(292);
+          lookahead == 'i') ADVANCE(204);
+      if ((!eof && set_contains(sym__word_character_set_2, 10, lookahead))) ADVANCE(209);
       END_STATE();
     case 200:
       ACCEPT_TOKEN(sym__run);
-      if (lookahead == '/') ADVANCE(54);
-      if (lookahead == 'A' ||
-          lookahead == 'a') ADVANCE(283);
-      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(292);
+      if (lookahead == '-') ADVANCE(319);
+      if (lookahead == '/') ADVANCE(2);
+      if (lookahead == 'N' ||
+          lookahead == 'n') ADVANCE(205);
+      if ((!eof && set_contains(sym__word_character_set_2, 10, lookahead))) ADVANCE(209);
       END_STATE();
     case 201:
       ACCEPT_TOKEN(sym__run);
-      if (lookahead == '/') ADVANCE(54);
-      if (lookahead == 'A' ||
-          lookahead == 'a') ADVANCE(241);
-      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(292);
+      if (lookahead == '-') ADVANCE(319);
+      if (lookahead == '/') ADVANCE(2);
+      if (lookahead == 'R' ||
+          lookahead == 'r') ADVANCE(195);
+      if ((!eof && set_contains(sym__word_character_set_2, 10, lookahead))) ADVANCE(209);
       END_STATE();
     case 202:
       ACCEPT_TOKEN(sym__run);
-      if (lookahead == '/') ADVANCE(54);
-      if (lookahead == 'A' ||
-          lookahead == 'a') ADVANCE(239);
-      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(292);
+      if (lookahead == '-') ADVANCE(319);
+      if (lookahead == '/') ADVANCE(2);
+      if (lookahead == 'S' ||
+          lookahead == 's') ADVANCE(109);
+      if ((!eof && set_contains(sym__word_character_set_2, 10, lookahead))) ADVANCE(209);
       END_STATE();
     case 203:
       ACCEPT_TOKEN(sym__run);
-      if (lookahead == '/') ADVANCE(54);
-      if (lookahead == 'B' ||
-          lookahead == 'b') ADVANCE(258);
-      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(292);
+      if (lookahead == '-') ADVANCE(319);
+      if (lookahead == '/') ADVANCE(2);
+      if (lookahead == 'S' ||
+          lookahead == 's') ADVANCE(206);
+      if ((!eof && set_contains(sym__word_character_set_2, 10, lookahead))) ADVANCE(209);
       END_STATE();
     case 204:
       ACCEPT_TOKEN(sym__run);
-      if (lookahead == '/') ADVANCE(54);
-      if (lookahead == 'C' ||
-          lookahead == 'c') ADVANCE(200);
-      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(292);
+      if (lookahead == '-') ADVANCE(319);
+      if (lookahead == '/') ADVANCE(2);
+      if (lookahead == 'S' ||
+          lookahead == 's') ADVANCE(198);
+      if ((!eof && set_contains(sym__word_character_set_2, 10, lookahead))) ADVANCE(209);
       END_STATE();
     case 205:
       ACCEPT_TOKEN(sym__run);
-      if (lookahead == '/') ADVANCE(54);
-      if (lookahead == 'C' ||
-          lookahead == 'c') ADVANCE(227);
-      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(292);
+      if (lookahead == '-') ADVANCE(319);
+      if (lookahead == '/') ADVANCE(2);
+      if (lookahead == 'T' ||
+          lookahead == 't') ADVANCE(207);
+      if ((!eof && set_contains(sym__word_character_set_2, 10, lookahead))) ADVANCE(209);
       END_STATE();
     case 206:
       ACCEPT_TOKEN(sym__run);
-      if (lookahead == '/') ADVANCE(54);
-      if (lookahead == 'C' ||
-          lookahead == 'c') ADVANCE(228);
-      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(292);
+      if (lookahead == '-') ADVANCE(319);
+      if (lookahead == '/') ADVANCE(2);
+      if (lookahead == 'T' ||
+          lookahead == 't') ADVANCE(118);
+      if ((!eof && set_contains(sym__word_character_set_2, 10, lookahead))) ADVANCE(209);
       END_STATE();
     case 207:
       ACCEPT_TOKEN(sym__run);
-      if (lookahead == '/') ADVANCE(54);
-      if (lookahead == 'D' ||
-          lookahead == 'd') ADVANCE(229);
-      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(292);
+      if (lookahead == '-') ADVANCE(319);
+      if (lookahead == '/') ADVANCE(2);
+      if (lookahead == 'U' ||
+          lookahead == 'u') ADVANCE(202);
+      if ((!eof && set_contains(sym__word_character_set_2, 10, lookahead))) ADVANCE(209);
       END_STATE();
     case 208:
       ACCEPT_TOKEN(sym__run);
-      if (lookahead == '/') ADVANCE(54);
-      if (lookahead == 'E' ||
-          lookahead == 'e') ADVANCE(286);
-      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(292);
+      if (lookahead == '-') ADVANCE(319);
+      if (lookahead == '/') ADVANCE(2);
+      if (lookahead == 'X' ||
+          lookahead == 'x') ADVANCE(197);
+      if ((!eof && set_contains(sym__word_character_set_2, 10, lookahead))) ADVANCE(209);
       END_STATE();
     case 209:
       ACCEPT_TOKEN(sym__run);
-      if (lookahead == '/') ADVANCE(54);
-      if (lookahead == 'E' ||
-          lookahead == 'e') ADVANCE(280);
-      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(292);
+      if (lookahead == '-') ADVANCE(319);
+      if (lookahead == '/') ADVANCE(2);
+      if ((!eof && set_contains(sym__word_character_set_2, 10, lookahead))) ADVANCE(209);
       END_STATE();
     case 210:
       ACCEPT_TOKEN(sym__run);
-      if (lookahead == '/') ADVANCE(54);
-      if (lookahead == 'E' ||
-          lookahead == 'e') ADVANCE(205);
-      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(292);
+      if (lookahead == '/') ADVANCE(101);
+      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(319);
       END_STATE();
     case 211:
       ACCEPT_TOKEN(sym__run);
-      if (lookahead == '/') ADVANCE(54);
-      if (lookahead == 'E' ||
-          lookahead == 'e') ADVANCE(69);
-      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(292);
+      if (lookahead == '/') ADVANCE(59);
+      if (lookahead == 'A' ||
+          lookahead == 'a') ADVANCE(291);
+      if (lookahead == 'Y' ||
+          lookahead == 'y') ADVANCE(76);
+      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(319);
       END_STATE();
     case 212:
       ACCEPT_TOKEN(sym__run);
-      if (lookahead == '/') ADVANCE(54);
-      if (lookahead == 'E' ||
-          lookahead == 'e') ADVANCE(98);
-      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(292);
+      if (lookahead == '/') ADVANCE(59);
+      if (lookahead == 'A' ||
+          lookahead == 'a') ADVANCE(260);
+      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(319);
       END_STATE();
     case 213:
       ACCEPT_TOKEN(sym__run);
-      if (lookahead == '/') ADVANCE(54);
-      if (lookahead == 'E' ||
-          lookahead == 'e') ADVANCE(85);
-      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(292);
+      if (lookahead == '/') ADVANCE(59);
+      if (lookahead == 'A' ||
+          lookahead == 'a') ADVANCE(287);
+      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(319);
       END_STATE();
     case 214:
       ACCEPT_TOKEN(sym__run);
-      if (lookahead == '/') ADVANCE(54);
-      if (lookahead == 'E' ||
-          lookahead == 'e') ADVANCE(203);
-      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(292);
+      if (lookahead == '/') ADVANCE(59);
+      if (lookahead == 'A' ||
+          lookahead == 'a') ADVANCE(223);
+      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(319);
       END_STATE();
     case 215:
       ACCEPT_TOKEN(sym__run);
-      if (lookahead == '/') ADVANCE(54);
-      if (lookahead == 'E' ||
-          lookahead == 'e') ADVANCE(105);
-      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(292);
+      if (lookahead == '/') ADVANCE(59);
+      if (lookahead == 'A' ||
+          lookahead == 'a') ADVANCE(251);
+      if (lookahead == 'I' ||
+          lookahead == 'i') ADVANCE(270);
+      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(319);
       END_STATE();
     case 216:
       ACCEPT_TOKEN(sym__run);
-      if (lookahead == '/') ADVANCE(54);
-      if (lookahead == 'E' ||
-          lookahead == 'e') ADVANCE(83);
-      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(292);
+      if (lookahead == '/') ADVANCE(59);
+      if (lookahead == 'A' ||
+          lookahead == 'a') ADVANCE(310);
+      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(319);
       END_STATE();
     case 217:
       ACCEPT_TOKEN(sym__run);
-      if (lookahead == '/') ADVANCE(54);
-      if (lookahead == 'E' ||
-          lookahead == 'e') ADVANCE(270);
-      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(292);
+      if (lookahead == '/') ADVANCE(59);
+      if (lookahead == 'A' ||
+          lookahead == 'a') ADVANCE(263);
+      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(319);
       END_STATE();
     case 218:
       ACCEPT_TOKEN(sym__run);
-      if (lookahead == '/') ADVANCE(54);
-      if (lookahead == 'E' ||
-          lookahead == 'e') ADVANCE(204);
-      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(292);
+      if (lookahead == '/') ADVANCE(59);
+      if (lookahead == 'A' ||
+          lookahead == 'a') ADVANCE(261);
+      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(319);
       END_STATE();
     case 219:
       ACCEPT_TOKEN(sym__run);
-      if (lookahead == '/') ADVANCE(54);
-      if (lookahead == 'E' ||
-          lookahead == 'e') ADVANCE(242);
-      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(292);
+      if (lookahead == '/') ADVANCE(59);
+      if (lookahead == 'B' ||
+          lookahead == 'b') ADVANCE(282);
+      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(319);
       END_STATE();
     case 220:
       ACCEPT_TOKEN(sym__run);
-      if (lookahead == '/') ADVANCE(54);
-      if (lookahead == 'E' ||
-          lookahead == 'e') ADVANCE(273);
-      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(292);
+      if (lookahead == '/') ADVANCE(59);
+      if (lookahead == 'C' ||
+          lookahead == 'c') ADVANCE(246);
+      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(319);
       END_STATE();
     case 221:
       ACCEPT_TOKEN(sym__run);
-      if (lookahead == '/') ADVANCE(54);
-      if (lookahead == 'E' ||
-          lookahead == 'e') ADVANCE(264);
-      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(292);
+      if (lookahead == '/') ADVANCE(59);
+      if (lookahead == 'C' ||
+          lookahead == 'c') ADVANCE(216);
+      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(319);
       END_STATE();
     case 222:
       ACCEPT_TOKEN(sym__run);
-      if (lookahead == '/') ADVANCE(54);
-      if (lookahead == 'E' ||
-          lookahead == 'e') ADVANCE(252);
-      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(292);
+      if (lookahead == '/') ADVANCE(59);
+      if (lookahead == 'C' ||
+          lookahead == 'c') ADVANCE(247);
+      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(319);
       END_STATE();
     case 223:
       ACCEPT_TOKEN(sym__run);
-      if (lookahead == '/') ADVANCE(54);
-      if (lookahead == 'G' ||
-          lookahead == 'g') ADVANCE(229);
-      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(292);
+      if (lookahead == '/') ADVANCE(59);
+      if (lookahead == 'D' ||
+          lookahead == 'd') ADVANCE(258);
+      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(319);
       END_STATE();
     case 224:
       ACCEPT_TOKEN(sym__run);
-      if (lookahead == '/') ADVANCE(54);
-      if (lookahead == 'H' ||
-          lookahead == 'h') ADVANCE(267);
-      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(292);
+      if (lookahead == '/') ADVANCE(59);
+      if (lookahead == 'D' ||
+          lookahead == 'd') ADVANCE(249);
+      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(319);
       END_STATE();
     case 225:
       ACCEPT_TOKEN(sym__run);
-      if (lookahead == '/') ADVANCE(54);
-      if (lookahead == 'I' ||
-          lookahead == 'i') ADVANCE(244);
-      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(292);
+      if (lookahead == '/') ADVANCE(59);
+      if (lookahead == 'E' ||
+          lookahead == 'e') ADVANCE(313);
+      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(319);
       END_STATE();
     case 226:
       ACCEPT_TOKEN(sym__run);
-      if (lookahead == '/') ADVANCE(54);
-      if (lookahead == 'I' ||
-          lookahead == 'i') ADVANCE(279);
-      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(292);
+      if (lookahead == '/') ADVANCE(59);
+      if (lookahead == 'E' ||
+          lookahead == 'e') ADVANCE(307);
+      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(319);
       END_STATE();
     case 227:
       ACCEPT_TOKEN(sym__run);
-      if (lookahead == '/') ADVANCE(54);
-      if (lookahead == 'I' ||
-          lookahead == 'i') ADVANCE(220);
-      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(292);
+      if (lookahead == '/') ADVANCE(59);
+      if (lookahead == 'E' ||
+          lookahead == 'e') ADVANCE(220);
+      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(319);
       END_STATE();
     case 228:
       ACCEPT_TOKEN(sym__run);
-      if (lookahead == '/') ADVANCE(54);
-      if (lookahead == 'I' ||
-          lookahead == 'i') ADVANCE(275);
-      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(292);
+      if (lookahead == '/') ADVANCE(59);
+      if (lookahead == 'E' ||
+          lookahead == 'e') ADVANCE(75);
+      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(319);
       END_STATE();
     case 229:
       ACCEPT_TOKEN(sym__run);
-      if (lookahead == '/') ADVANCE(54);
-      if (lookahead == 'I' ||
-          lookahead == 'i') ADVANCE(202);
-      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(292);
+      if (lookahead == '/') ADVANCE(59);
+      if (lookahead == 'E' ||
+          lookahead == 'e') ADVANCE(107);
+      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(319);
       END_STATE();
     case 230:
       ACCEPT_TOKEN(sym__run);
-      if (lookahead == '/') ADVANCE(54);
-      if (lookahead == 'J' ||
-          lookahead == 'j') ADVANCE(259);
-      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(292);
+      if (lookahead == '/') ADVANCE(59);
+      if (lookahead == 'E' ||
+          lookahead == 'e') ADVANCE(94);
+      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(319);
       END_STATE();
     case 231:
       ACCEPT_TOKEN(sym__run);
-      if (lookahead == '/') ADVANCE(54);
-      if (lookahead == 'K' ||
-          lookahead == 'k') ADVANCE(72);
-      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(292);
+      if (lookahead == '/') ADVANCE(59);
+      if (lookahead == 'E' ||
+          lookahead == 'e') ADVANCE(219);
+      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(319);
       END_STATE();
     case 232:
       ACCEPT_TOKEN(sym__run);
-      if (lookahead == '/') ADVANCE(54);
-      if (lookahead == 'L' ||
-          lookahead == 'l') ADVANCE(233);
-      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(292);
+      if (lookahead == '/') ADVANCE(59);
+      if (lookahead == 'E' ||
+          lookahead == 'e') ADVANCE(77);
+      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(319);
       END_STATE();
     case 233:
       ACCEPT_TOKEN(sym__run);
-      if (lookahead == '/') ADVANCE(54);
-      if (lookahead == 'L' ||
-          lookahead == 'l') ADVANCE(248);
-      if (lookahead == 'T' ||
-          lookahead == 't') ADVANCE(249);
-      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(292);
+      if (lookahead == '/') ADVANCE(59);
+      if (lookahead == 'E' ||
+          lookahead == 'e') ADVANCE(114);
+      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(319);
       END_STATE();
     case 234:
       ACCEPT_TOKEN(sym__run);
-      if (lookahead == '/') ADVANCE(54);
-      if (lookahead == 'L' ||
-          lookahead == 'l') ADVANCE(288);
-      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(292);
+      if (lookahead == '/') ADVANCE(59);
+      if (lookahead == 'E' ||
+          lookahead == 'e') ADVANCE(92);
+      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(319);
       END_STATE();
     case 235:
       ACCEPT_TOKEN(sym__run);
-      if (lookahead == '/') ADVANCE(54);
-      if (lookahead == 'L' ||
-          lookahead == 'l') ADVANCE(229);
-      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(292);
+      if (lookahead == '/') ADVANCE(59);
+      if (lookahead == 'E' ||
+          lookahead == 'e') ADVANCE(295);
+      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(319);
       END_STATE();
     case 236:
       ACCEPT_TOKEN(sym__run);
-      if (lookahead == '/') ADVANCE(54);
-      if (lookahead == 'L' ||
-          lookahead == 'l') ADVANCE(214);
-      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(292);
+      if (lookahead == '/') ADVANCE(59);
+      if (lookahead == 'E' ||
+          lookahead == 'e') ADVANCE(221);
+      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(319);
       END_STATE();
     case 237:
       ACCEPT_TOKEN(sym__run);
-      if (lookahead == '/') ADVANCE(54);
-      if (lookahead == 'M' ||
-          lookahead == 'm') ADVANCE(254);
-      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(292);
+      if (lookahead == '/') ADVANCE(59);
+      if (lookahead == 'E' ||
+          lookahead == 'e') ADVANCE(214);
+      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(319);
       END_STATE();
     case 238:
       ACCEPT_TOKEN(sym__run);
-      if (lookahead == '/') ADVANCE(54);
-      if (lookahead == 'N' ||
-          lookahead == 'n') ADVANCE(278);
-      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(292);
+      if (lookahead == '/') ADVANCE(59);
+      if (lookahead == 'E' ||
+          lookahead == 'e') ADVANCE(265);
+      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(319);
       END_STATE();
     case 239:
       ACCEPT_TOKEN(sym__run);
-      if (lookahead == '/') ADVANCE(54);
-      if (lookahead == 'N' ||
-          lookahead == 'n') ADVANCE(107);
-      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(292);
+      if (lookahead == '/') ADVANCE(59);
+      if (lookahead == 'E' ||
+          lookahead == 'e') ADVANCE(289);
+      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(319);
       END_STATE();
     case 240:
       ACCEPT_TOKEN(sym__run);
-      if (lookahead == '/') ADVANCE(54);
-      if (lookahead == 'N' ||
-          lookahead == 'n') ADVANCE(287);
-      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(292);
+      if (lookahead == '/') ADVANCE(59);
+      if (lookahead == 'E' ||
+          lookahead == 'e') ADVANCE(299);
+      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(319);
       END_STATE();
     case 241:
       ACCEPT_TOKEN(sym__run);
-      if (lookahead == '/') ADVANCE(54);
-      if (lookahead == 'N' ||
-          lookahead == 'n') ADVANCE(249);
-      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(292);
+      if (lookahead == '/') ADVANCE(59);
+      if (lookahead == 'E' ||
+          lookahead == 'e') ADVANCE(276);
+      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(319);
       END_STATE();
     case 242:
       ACCEPT_TOKEN(sym__run);
-      if (lookahead == '/') ADVANCE(54);
-      if (lookahead == 'N' ||
-          lookahead == 'n') ADVANCE(255);
-      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(292);
+      if (lookahead == '/') ADVANCE(59);
+      if (lookahead == 'G' ||
+          lookahead == 'g') ADVANCE(249);
+      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(319);
       END_STATE();
     case 243:
       ACCEPT_TOKEN(sym__run);
-      if (lookahead == '/') ADVANCE(54);
-      if (lookahead == 'N' ||
-          lookahead == 'n') ADVANCE(229);
-      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(292);
+      if (lookahead == '/') ADVANCE(59);
+      if (lookahead == 'H' ||
+          lookahead == 'h') ADVANCE(292);
+      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(319);
       END_STATE();
     case 244:
       ACCEPT_TOKEN(sym__run);
-      if (lookahead == '/') ADVANCE(54);
-      if (lookahead == 'N' ||
-          lookahead == 'n') ADVANCE(213);
-      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(292);
+      if (lookahead == '/') ADVANCE(59);
+      if (lookahead == 'I' ||
+          lookahead == 'i') ADVANCE(267);
+      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(319);
       END_STATE();
     case 245:
       ACCEPT_TOKEN(sym__run);
-      if (lookahead == '/') ADVANCE(54);
-      if (lookahead == 'N' ||
-          lookahead == 'n') ADVANCE(212);
-      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(292);
+      if (lookahead == '/') ADVANCE(59);
+      if (lookahead == 'I' ||
+          lookahead == 'i') ADVANCE(306);
+      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(319);
       END_STATE();
     case 246:
       ACCEPT_TOKEN(sym__run);
-      if (lookahead == '/') ADVANCE(54);
-      if (lookahead == 'N' ||
-          lookahead == 'n') ADVANCE(259);
-      if (lookahead == 'X' ||
-          lookahead == 'x') ADVANCE(253);
-      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(292);
+      if (lookahead == '/') ADVANCE(59);
+      if (lookahead == 'I' ||
+          lookahead == 'i') ADVANCE(240);
+      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(319);
       END_STATE();
     case 247:
       ACCEPT_TOKEN(sym__run);
-      if (lookahead == '/') ADVANCE(54);
-      if (lookahead == 'O' ||
-          lookahead == 'o') ADVANCE(261);
-      if (lookahead == 'P' ||
-          lookahead == 'p') ADVANCE(210);
-      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(292);
+      if (lookahead == '/') ADVANCE(59);
+      if (lookahead == 'I' ||
+          lookahead == 'i') ADVANCE(301);
+      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(319);
       END_STATE();
     case 248:
       ACCEPT_TOKEN(sym__run);
-      if (lookahead == '/') ADVANCE(54);
-      if (lookahead == 'O' ||
-          lookahead == 'o') ADVANCE(284);
-      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(292);
+      if (lookahead == '/') ADVANCE(59);
+      if (lookahead == 'I' ||
+          lookahead == 'i') ADVANCE(264);
+      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(319);
       END_STATE();
     case 249:
       ACCEPT_TOKEN(sym__run);
-      if (lookahead == '/') ADVANCE(54);
-      if (lookahead == 'O' ||
-          lookahead == 'o') ADVANCE(98);
-      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(292);
+      if (lookahead == '/') ADVANCE(59);
+      if (lookahead == 'I' ||
+          lookahead == 'i') ADVANCE(218);
+      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(319);
       END_STATE();
     case 250:
       ACCEPT_TOKEN(sym__run);
-      if (lookahead == '/') ADVANCE(54);
-      if (lookahead == 'O' ||
-          lookahead == 'o') ADVANCE(231);
-      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(292);
+      if (lookahead == '/') ADVANCE(59);
+      if (lookahead == 'I' ||
+          lookahead == 'i') ADVANCE(269);
+      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(319);
       END_STATE();
     case 251:
       ACCEPT_TOKEN(sym__run);
-      if (lookahead == '/') ADVANCE(54);
-      if (lookahead == 'O' ||
-          lookahead == 'o') ADVANCE(82);
-      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(292);
+      if (lookahead == '/') ADVANCE(59);
+      if (lookahead == 'J' ||
+          lookahead == 'j') ADVANCE(283);
+      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(319);
       END_STATE();
     case 252:
       ACCEPT_TOKEN(sym__run);
-      if (lookahead == '/') ADVANCE(54);
-      if (lookahead == 'O' ||
-          lookahead == 'o') ADVANCE(235);
-      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(292);
+      if (lookahead == '/') ADVANCE(59);
+      if (lookahead == 'K' ||
+          lookahead == 'k') ADVANCE(79);
+      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(319);
       END_STATE();
     case 253:
       ACCEPT_TOKEN(sym__run);
-      if (lookahead == '/') ADVANCE(54);
-      if (lookahead == 'O' ||
-          lookahead == 'o') ADVANCE(234);
-      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(292);
+      if (lookahead == '/') ADVANCE(59);
+      if (lookahead == 'L' ||
+          lookahead == 'l') ADVANCE(254);
+      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(319);
       END_STATE();
     case 254:
       ACCEPT_TOKEN(sym__run);
-      if (lookahead == '/') ADVANCE(54);
-      if (lookahead == 'O' ||
-          lookahead == 'o') ADVANCE(240);
-      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(292);
+      if (lookahead == '/') ADVANCE(59);
+      if (lookahead == 'L' ||
+          lookahead == 'l') ADVANCE(272);
+      if (lookahead == 'T' ||
+          lookahead == 't') ADVANCE(273);
+      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(319);
       END_STATE();
     case 255:
       ACCEPT_TOKEN(sym__run);
-      if (lookahead == '/') ADVANCE(54);
-      if (lookahead == 'O' ||
-          lookahead == 'o') ADVANCE(263);
-      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(292);
+      if (lookahead == '/') ADVANCE(59);
+      if (lookahead == 'L' ||
+          lookahead == 'l') ADVANCE(316);
+      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(319);
       END_STATE();
     case 256:
       ACCEPT_TOKEN(sym__run);
-      if (lookahead == '/') ADVANCE(54);
-      if (lookahead == 'O' ||
-          lookahead == 'o') ADVANCE(243);
-      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(292);
+      if (lookahead == '/') ADVANCE(59);
+      if (lookahead == 'L' ||
+          lookahead == 'l') ADVANCE(249);
+      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(319);
       END_STATE();
     case 257:
       ACCEPT_TOKEN(sym__run);
-      if (lookahead == '/') ADVANCE(54);
-      if (lookahead == 'O' ||
-          lookahead == 'o') ADVANCE(268);
-      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(292);
+      if (lookahead == '/') ADVANCE(59);
+      if (lookahead == 'L' ||
+          lookahead == 'l') ADVANCE(231);
+      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(319);
       END_STATE();
     case 258:
       ACCEPT_TOKEN(sym__run);
-      if (lookahead == '/') ADVANCE(54);
-      if (lookahead == 'O' ||
-          lookahead == 'o') ADVANCE(250);
-      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(292);
+      if (lookahead == '/') ADVANCE(59);
+      if (lookahead == 'L' ||
+          lookahead == 'l') ADVANCE(250);
+      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(319);
       END_STATE();
     case 259:
       ACCEPT_TOKEN(sym__run);
-      if (lookahead == '/') ADVANCE(54);
-      if (lookahead == 'O' ||
-          lookahead == 'o') ADVANCE(265);
-      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(292);
+      if (lookahead == '/') ADVANCE(59);
+      if (lookahead == 'M' ||
+          lookahead == 'm') ADVANCE(277);
+      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(319);
       END_STATE();
     case 260:
       ACCEPT_TOKEN(sym__run);
-      if (lookahead == '/') ADVANCE(54);
-      if (lookahead == 'O' ||
-          lookahead == 'o') ADVANCE(245);
-      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(292);
+      if (lookahead == '/') ADVANCE(59);
+      if (lookahead == 'N' ||
+          lookahead == 'n') ADVANCE(304);
+      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(319);
       END_STATE();
     case 261:
       ACCEPT_TOKEN(sym__run);
-      if (lookahead == '/') ADVANCE(54);
-      if (lookahead == 'P' ||
-          lookahead == 'p') ADVANCE(269);
-      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(292);
+      if (lookahead == '/') ADVANCE(59);
+      if (lookahead == 'N' ||
+          lookahead == 'n') ADVANCE(116);
+      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(319);
       END_STATE();
     case 262:
       ACCEPT_TOKEN(sym__run);
-      if (lookahead == '/') ADVANCE(54);
-      if (lookahead == 'R' ||
-          lookahead == 'r') ADVANCE(237);
-      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(292);
+      if (lookahead == '/') ADVANCE(59);
+      if (lookahead == 'N' ||
+          lookahead == 'n') ADVANCE(314);
+      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(319);
       END_STATE();
     case 263:
       ACCEPT_TOKEN(sym__run);
-      if (lookahead == '/') ADVANCE(54);
-      if (lookahead == 'R' ||
-          lookahead == 'r') ADVANCE(98);
-      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(292);
+      if (lookahead == '/') ADVANCE(59);
+      if (lookahead == 'N' ||
+          lookahead == 'n') ADVANCE(273);
+      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(319);
       END_STATE();
     case 264:
       ACCEPT_TOKEN(sym__run);
-      if (lookahead == '/') ADVANCE(54);
-      if (lookahead == 'R' ||
-          lookahead == 'r') ADVANCE(74);
-      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(292);
+      if (lookahead == '/') ADVANCE(59);
+      if (lookahead == 'N' ||
+          lookahead == 'n') ADVANCE(305);
+      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(319);
       END_STATE();
     case 265:
       ACCEPT_TOKEN(sym__run);
-      if (lookahead == '/') ADVANCE(54);
-      if (lookahead == 'R' ||
-          lookahead == 'r') ADVANCE(107);
-      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(292);
+      if (lookahead == '/') ADVANCE(59);
+      if (lookahead == 'N' ||
+          lookahead == 'n') ADVANCE(279);
+      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(319);
       END_STATE();
     case 266:
       ACCEPT_TOKEN(sym__run);
-      if (lookahead == '/') ADVANCE(54);
-      if (lookahead == 'R' ||
-          lookahead == 'r') ADVANCE(226);
-      if (lookahead == 'S' ||
-          lookahead == 's') ADVANCE(271);
-      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(292);
+      if (lookahead == '/') ADVANCE(59);
+      if (lookahead == 'N' ||
+          lookahead == 'n') ADVANCE(249);
+      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(319);
       END_STATE();
     case 267:
       ACCEPT_TOKEN(sym__run);
-      if (lookahead == '/') ADVANCE(54);
-      if (lookahead == 'R' ||
-          lookahead == 'r') ADVANCE(289);
-      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(292);
+      if (lookahead == '/') ADVANCE(59);
+      if (lookahead == 'N' ||
+          lookahead == 'n') ADVANCE(230);
+      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(319);
       END_STATE();
     case 268:
       ACCEPT_TOKEN(sym__run);
-      if (lookahead == '/') ADVANCE(54);
-      if (lookahead == 'R' ||
-          lookahead == 'r') ADVANCE(229);
-      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(292);
+      if (lookahead == '/') ADVANCE(59);
+      if (lookahead == 'N' ||
+          lookahead == 'n') ADVANCE(229);
+      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(319);
       END_STATE();
     case 269:
       ACCEPT_TOKEN(sym__run);
-      if (lookahead == '/') ADVANCE(54);
-      if (lookahead == 'R' ||
-          lookahead == 'r') ADVANCE(201);
-      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(292);
+      if (lookahead == '/') ADVANCE(59);
+      if (lookahead == 'N' ||
+          lookahead == 'n') ADVANCE(232);
+      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(319);
       END_STATE();
     case 270:
       ACCEPT_TOKEN(sym__run);
-      if (lookahead == '/') ADVANCE(54);
-      if (lookahead == 'R' ||
-          lookahead == 'r') ADVANCE(206);
-      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(292);
+      if (lookahead == '/') ADVANCE(59);
+      if (lookahead == 'N' ||
+          lookahead == 'n') ADVANCE(283);
+      if (lookahead == 'X' ||
+          lookahead == 'x') ADVANCE(278);
+      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(319);
       END_STATE();
     case 271:
       ACCEPT_TOKEN(sym__run);
-      if (lookahead == '/') ADVANCE(54);
-      if (lookahead == 'S' ||
-          lookahead == 's') ADVANCE(98);
-      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(292);
+      if (lookahead == '/') ADVANCE(59);
+      if (lookahead == 'O' ||
+          lookahead == 'o') ADVANCE(286);
+      if (lookahead == 'P' ||
+          lookahead == 'p') ADVANCE(227);
+      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(319);
       END_STATE();
     case 272:
       ACCEPT_TOKEN(sym__run);
-      if (lookahead == '/') ADVANCE(54);
-      if (lookahead == 'S' ||
-          lookahead == 's') ADVANCE(101);
-      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(292);
+      if (lookahead == '/') ADVANCE(59);
+      if (lookahead == 'O' ||
+          lookahead == 'o') ADVANCE(311);
+      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(319);
       END_STATE();
     case 273:
       ACCEPT_TOKEN(sym__run);
-      if (lookahead == '/') ADVANCE(54);
-      if (lookahead == 'S' ||
-          lookahead == 's') ADVANCE(76);
-      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(292);
+      if (lookahead == '/') ADVANCE(59);
+      if (lookahead == 'O' ||
+          lookahead == 'o') ADVANCE(107);
+      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(319);
       END_STATE();
     case 274:
       ACCEPT_TOKEN(sym__run);
-      if (lookahead == '/') ADVANCE(54);
-      if (lookahead == 'S' ||
-          lookahead == 's') ADVANCE(211);
-      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(292);
+      if (lookahead == '/') ADVANCE(59);
+      if (lookahead == 'O' ||
+          lookahead == 'o') ADVANCE(252);
+      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(319);
       END_STATE();
     case 275:
       ACCEPT_TOKEN(sym__run);
-      if (lookahead == '/') ADVANCE(54);
-      if (lookahead == 'S' ||
-          lookahead == 's') ADVANCE(215);
-      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(292);
+      if (lookahead == '/') ADVANCE(59);
+      if (lookahead == 'O' ||
+          lookahead == 'o') ADVANCE(91);
+      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(319);
       END_STATE();
     case 276:
       ACCEPT_TOKEN(sym__run);
-      if (lookahead == '/') ADVANCE(54);
-      if (lookahead == 'S' ||
-          lookahead == 's') ADVANCE(216);
-      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(292);
+      if (lookahead == '/') ADVANCE(59);
+      if (lookahead == 'O' ||
+          lookahead == 'o') ADVANCE(256);
+      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(319);
       END_STATE();
     case 277:
       ACCEPT_TOKEN(sym__run);
-      if (lookahead == '/') ADVANCE(54);
-      if (lookahead == 'T' ||
-          lookahead == 't') ADVANCE(80);
-      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(292);
+      if (lookahead == '/') ADVANCE(59);
+      if (lookahead == 'O' ||
+          lookahead == 'o') ADVANCE(262);
+      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(319);
       END_STATE();
     case 278:
       ACCEPT_TOKEN(sym__run);
-      if (lookahead == '/') ADVANCE(54);
-      if (lookahead == 'T' ||
-          lookahead == 't') ADVANCE(282);
-      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(292);
+      if (lookahead == '/') ADVANCE(59);
+      if (lookahead == 'O' ||
+          lookahead == 'o') ADVANCE(255);
+      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(319);
       END_STATE();
     case 279:
       ACCEPT_TOKEN(sym__run);
-      if (lookahead == '/') ADVANCE(54);
-      if (lookahead == 'T' ||
-          lookahead == 't') ADVANCE(260);
-      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(292);
+      if (lookahead == '/') ADVANCE(59);
+      if (lookahead == 'O' ||
+          lookahead == 'o') ADVANCE(288);
+      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(319);
       END_STATE();
     case 280:
       ACCEPT_TOKEN(sym__run);
-      if (lookahead == '/') ADVANCE(54);
-      if (lookahead == 'T' ||
-          lookahead == 't') ADVANCE(221);
-      if (lookahead == 'Z' ||
-          lookahead == 'z') ADVANCE(290);
-      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(292);
+      if (lookahead == '/') ADVANCE(59);
+      if (lookahead == 'O' ||
+          lookahead == 'o') ADVANCE(266);
+      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(319);
       END_STATE();
     case 281:
       ACCEPT_TOKEN(sym__run);
-      if (lookahead == '/') ADVANCE(54);
-      if (lookahead == 'U' ||
-          lookahead == 'u') ADVANCE(236);
-      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(292);
+      if (lookahead == '/') ADVANCE(59);
+      if (lookahead == 'O' ||
+          lookahead == 'o') ADVANCE(293);
+      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(319);
       END_STATE();
     case 282:
       ACCEPT_TOKEN(sym__run);
-      if (lookahead == '/') ADVANCE(54);
-      if (lookahead == 'U' ||
-          lookahead == 'u') ADVANCE(272);
-      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(292);
+      if (lookahead == '/') ADVANCE(59);
+      if (lookahead == 'O' ||
+          lookahead == 'o') ADVANCE(274);
+      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(319);
       END_STATE();
     case 283:
       ACCEPT_TOKEN(sym__run);
-      if (lookahead == '/') ADVANCE(54);
-      if (lookahead == 'U' ||
-          lookahead == 'u') ADVANCE(276);
-      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(292);
+      if (lookahead == '/') ADVANCE(59);
+      if (lookahead == 'O' ||
+          lookahead == 'o') ADVANCE(290);
+      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(319);
       END_STATE();
     case 284:
       ACCEPT_TOKEN(sym__run);
-      if (lookahead == '/') ADVANCE(54);
-      if (lookahead == 'W' ||
-          lookahead == 'w') ADVANCE(79);
-      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(292);
+      if (lookahead == '/') ADVANCE(59);
+      if (lookahead == 'O' ||
+          lookahead == 'o') ADVANCE(248);
+      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(319);
       END_STATE();
     case 285:
       ACCEPT_TOKEN(sym__run);
-      if (lookahead == '/') ADVANCE(54);
-      if (lookahead == 'X' ||
-          lookahead == 'x') ADVANCE(217);
-      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(292);
+      if (lookahead == '/') ADVANCE(59);
+      if (lookahead == 'O' ||
+          lookahead == 'o') ADVANCE(268);
+      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(319);
       END_STATE();
     case 286:
       ACCEPT_TOKEN(sym__run);
-      if (lookahead == '/') ADVANCE(54);
-      if (lookahead == 'Y' ||
-          lookahead == 'y') ADVANCE(78);
-      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(292);
+      if (lookahead == '/') ADVANCE(59);
+      if (lookahead == 'P' ||
+          lookahead == 'p') ADVANCE(294);
+      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(319);
       END_STATE();
     case 287:
       ACCEPT_TOKEN(sym__run);
-      if (lookahead == '/') ADVANCE(54);
-      if (lookahead == 'Y' ||
-          lookahead == 'y') ADVANCE(87);
-      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(292);
+      if (lookahead == '/') ADVANCE(59);
+      if (lookahead == 'R' ||
+          lookahead == 'r') ADVANCE(259);
+      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(319);
       END_STATE();
     case 288:
       ACCEPT_TOKEN(sym__run);
-      if (lookahead == '/') ADVANCE(54);
-      if (lookahead == 'Y' ||
-          lookahead == 'y') ADVANCE(207);
-      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(292);
+      if (lookahead == '/') ADVANCE(59);
+      if (lookahead == 'R' ||
+          lookahead == 'r') ADVANCE(107);
+      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(319);
       END_STATE();
     case 289:
       ACCEPT_TOKEN(sym__run);
-      if (lookahead == '/') ADVANCE(54);
-      if (lookahead == 'Y' ||
-          lookahead == 'y') ADVANCE(223);
-      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(292);
+      if (lookahead == '/') ADVANCE(59);
+      if (lookahead == 'R' ||
+          lookahead == 'r') ADVANCE(81);
+      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(319);
       END_STATE();
     case 290:
       ACCEPT_TOKEN(sym__run);
-      if (lookahead == '/') ADVANCE(54);
-      if (lookahead == 'Z' ||
-          lookahead == 'z') ADVANCE(249);
-      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(292);
+      if (lookahead == '/') ADVANCE(59);
+      if (lookahead == 'R' ||
+          lookahead == 'r') ADVANCE(116);
+      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(319);
       END_STATE();
     case 291:
       ACCEPT_TOKEN(sym__run);
-      if (lookahead == '/') ADVANCE(54);
-      if (('0' <= lookahead && lookahead <= '9')) ADVANCE(118);
-      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(292);
+      if (lookahead == '/') ADVANCE(59);
+      if (lookahead == 'R' ||
+          lookahead == 'r') ADVANCE(245);
+      if (lookahead == 'S' ||
+          lookahead == 's') ADVANCE(296);
+      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(319);
       END_STATE();
     case 292:
       ACCEPT_TOKEN(sym__run);
-      if (lookahead == '/') ADVANCE(54);
-      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(292);
+      if (lookahead == '/') ADVANCE(59);
+      if (lookahead == 'R' ||
+          lookahead == 'r') ADVANCE(315);
+      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(319);
       END_STATE();
     case 293:
       ACCEPT_TOKEN(sym__run);
-      ADVANCE_MAP(
-        '/', 4,
-        0x201e, 292,
-        0xab, 96,
-        0xbb, 96,
-        0x201c, 96,
-        0x201d, 96,
-        '\t', 51,
-        0x0b, 51,
-        '\f', 51,
-        ' ', 51,
-        '(', 51,
-        ')', 51,
-        '?', 51,
-        '|', 51,
-        0xfeff, 51,
-      );
-      if (lookahead != 0 &&
-          (lookahead < '\t' || '\r' < lookahead) &&
-          lookahead != '"') ADVANCE(293);
+      if (lookahead == '/') ADVANCE(59);
+      if (lookahead == 'R' ||
+          lookahead == 'r') ADVANCE(249);
+      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(319);
       END_STATE();
     case 294:
       ACCEPT_TOKEN(sym__run);
-      if (lookahead == '/') ADVANCE(52);
-      if (('0' <= lookahead && lookahead <= '9')) ADVANCE(294);
-      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(292);
+      if (lookahead == '/') ADVANCE(59);
+      if (lookahead == 'R' ||
+          lookahead == 'r') ADVANCE(217);
+      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(319);
       END_STATE();
     case 295:
-      ACCEPT_TOKEN(sym__word);
-      if (lookahead == '/') ADVANCE(92);
-      if ((!eof && set_contains(sym__word_character_set_2, 10, lookahead))) ADVANCE(317);
+      ACCEPT_TOKEN(sym__run);
+      if (lookahead == '/') ADVANCE(59);
+      if (lookahead == 'R' ||
+          lookahead == 'r') ADVANCE(222);
+      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(319);
       END_STATE();
     case 296:
-      ACCEPT_TOKEN(sym__word);
-      if (lookahead == '/') ADVANCE(53);
-      if (lookahead == 'A' ||
-          lookahead == 'a') ADVANCE(304);
-      if (lookahead == 'O' ||
-          lookahead == 'o') ADVANCE(315);
-      if ((!eof && set_contains(sym__word_character_set_2, 10, lookahead))) ADVANCE(317);
+      ACCEPT_TOKEN(sym__run);
+      if (lookahead == '/') ADVANCE(59);
+      if (lookahead == 'S' ||
+          lookahead == 's') ADVANCE(107);
+      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(319);
       END_STATE();
     case 297:
-      ACCEPT_TOKEN(sym__word);
-      if (lookahead == '/') ADVANCE(53);
-      if (lookahead == 'A' ||
-          lookahead == 'a') ADVANCE(304);
-      if ((!eof && set_contains(sym__word_character_set_2, 10, lookahead))) ADVANCE(317);
+      ACCEPT_TOKEN(sym__run);
+      if (lookahead == '/') ADVANCE(59);
+      if (lookahead == 'S' ||
+          lookahead == 's') ADVANCE(110);
+      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(319);
       END_STATE();
     case 298:
-      ACCEPT_TOKEN(sym__word);
-      if (lookahead == '/') ADVANCE(53);
-      if (lookahead == 'C' ||
-          lookahead == 'c') ADVANCE(303);
-      if ((!eof && set_contains(sym__word_character_set_2, 10, lookahead))) ADVANCE(317);
+      ACCEPT_TOKEN(sym__run);
+      if (lookahead == '/') ADVANCE(59);
+      if (lookahead == 'S' ||
+          lookahead == 's') ADVANCE(85);
+      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(319);
       END_STATE();
     case 299:
-      ACCEPT_TOKEN(sym__word);
-      if (lookahead == '/') ADVANCE(53);
-      if (lookahead == 'E' ||
-          lookahead == 'e') ADVANCE(309);
-      if ((!eof && set_contains(sym__word_character_set_2, 10, lookahead))) ADVANCE(317);
+      ACCEPT_TOKEN(sym__run);
+      if (lookahead == '/') ADVANCE(59);
+      if (lookahead == 'S' ||
+          lookahead == 's') ADVANCE(83);
+      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(319);
       END_STATE();
     case 300:
-      ACCEPT_TOKEN(sym__word);
-      if (lookahead == '/') ADVANCE(53);
-      if (lookahead == 'E' ||
-          lookahead == 'e') ADVANCE(306);
-      if ((!eof && set_contains(sym__word_character_set_2, 10, lookahead))) ADVANCE(317);
+      ACCEPT_TOKEN(sym__run);
+      if (lookahead == '/') ADVANCE(59);
+      if (lookahead == 'S' ||
+          lookahead == 's') ADVANCE(228);
+      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(319);
       END_STATE();
     case 301:
-      ACCEPT_TOKEN(sym__word);
-      if (lookahead == '/') ADVANCE(53);
-      if (lookahead == 'E' ||
-          lookahead == 'e') ADVANCE(106);
-      if ((!eof && set_contains(sym__word_character_set_2, 10, lookahead))) ADVANCE(317);
+      ACCEPT_TOKEN(sym__run);
+      if (lookahead == '/') ADVANCE(59);
+      if (lookahead == 'S' ||
+          lookahead == 's') ADVANCE(233);
+      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(319);
       END_STATE();
     case 302:
-      ACCEPT_TOKEN(sym__word);
-      if (lookahead == '/') ADVANCE(53);
-      if (lookahead == 'E' ||
-          lookahead == 'e') ADVANCE(307);
-      if ((!eof && set_contains(sym__word_character_set_2, 10, lookahead))) ADVANCE(317);
+      ACCEPT_TOKEN(sym__run);
+      if (lookahead == '/') ADVANCE(59);
+      if (lookahead == 'S' ||
+          lookahead == 's') ADVANCE(234);
+      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(319);
       END_STATE();
     case 303:
-      ACCEPT_TOKEN(sym__word);
-      if (lookahead == '/') ADVANCE(53);
-      if (lookahead == 'I' ||
-          lookahead == 'i') ADVANCE(310);
-      if ((!eof && set_contains(sym__word_character_set_2, 10, lookahead))) ADVANCE(317);
+      ACCEPT_TOKEN(sym__run);
+      if (lookahead == '/') ADVANCE(59);
+      if (lookahead == 'T' ||
+          lookahead == 't') ADVANCE(89);
+      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(319);
       END_STATE();
     case 304:
-      ACCEPT_TOKEN(sym__word);
-      if (lookahead == '/') ADVANCE(53);
-      if (lookahead == 'N' ||
-          lookahead == 'n') ADVANCE(312);
-      if ((!eof && set_contains(sym__word_character_set_2, 10, lookahead))) ADVANCE(317);
+      ACCEPT_TOKEN(sym__run);
+      if (lookahead == '/') ADVANCE(59);
+      if (lookahead == 'T' ||
+          lookahead == 't') ADVANCE(309);
+      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(319);
       END_STATE();
     case 305:
-      ACCEPT_TOKEN(sym__word);
-      if (lookahead == '/') ADVANCE(53);
-      if (lookahead == 'N' ||
-          lookahead == 'n') ADVANCE(313);
-      if ((!eof && set_contains(sym__word_character_set_2, 10, lookahead))) ADVANCE(317);
+      ACCEPT_TOKEN(sym__run);
+      if (lookahead == '/') ADVANCE(59);
+      if (lookahead == 'T' ||
+          lookahead == 't') ADVANCE(298);
+      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(319);
       END_STATE();
     case 306:
-      ACCEPT_TOKEN(sym__word);
-      if (lookahead == '/') ADVANCE(53);
-      if (lookahead == 'R' ||
-          lookahead == 'r') ADVANCE(298);
-      if ((!eof && set_contains(sym__word_character_set_2, 10, lookahead))) ADVANCE(317);
+      ACCEPT_TOKEN(sym__run);
+      if (lookahead == '/') ADVANCE(59);
+      if (lookahead == 'T' ||
+          lookahead == 't') ADVANCE(285);
+      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(319);
       END_STATE();
     case 307:
-      ACCEPT_TOKEN(sym__word);
-      if (lookahead == '/') ADVANCE(53);
-      if (lookahead == 'R' ||
-          lookahead == 'r') ADVANCE(88);
-      if ((!eof && set_contains(sym__word_character_set_2, 10, lookahead))) ADVANCE(317);
+      ACCEPT_TOKEN(sym__run);
+      if (lookahead == '/') ADVANCE(59);
+      if (lookahead == 'T' ||
+          lookahead == 't') ADVANCE(239);
+      if (lookahead == 'Z' ||
+          lookahead == 'z') ADVANCE(317);
+      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(319);
       END_STATE();
     case 308:
-      ACCEPT_TOKEN(sym__word);
-      if (lookahead == '/') ADVANCE(53);
-      if (lookahead == 'S' ||
-          lookahead == 's') ADVANCE(102);
-      if ((!eof && set_contains(sym__word_character_set_2, 10, lookahead))) ADVANCE(317);
+      ACCEPT_TOKEN(sym__run);
+      if (lookahead == '/') ADVANCE(59);
+      if (lookahead == 'U' ||
+          lookahead == 'u') ADVANCE(257);
+      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(319);
       END_STATE();
     case 309:
-      ACCEPT_TOKEN(sym__word);
-      if (lookahead == '/') ADVANCE(53);
-      if (lookahead == 'S' ||
-          lookahead == 's') ADVANCE(311);
-      if ((!eof && set_contains(sym__word_character_set_2, 10, lookahead))) ADVANCE(317);
+      ACCEPT_TOKEN(sym__run);
+      if (lookahead == '/') ADVANCE(59);
+      if (lookahead == 'U' ||
+          lookahead == 'u') ADVANCE(297);
+      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(319);
       END_STATE();
     case 310:
-      ACCEPT_TOKEN(sym__word);
-      if (lookahead == '/') ADVANCE(53);
-      if (lookahead == 'S' ||
-          lookahead == 's') ADVANCE(301);
-      if ((!eof && set_contains(sym__word_character_set_2, 10, lookahead))) ADVANCE(317);
+      ACCEPT_TOKEN(sym__run);
+      if (lookahead == '/') ADVANCE(59);
+      if (lookahead == 'U' ||
+          lookahead == 'u') ADVANCE(302);
+      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(319);
       END_STATE();
     case 311:
-      ACCEPT_TOKEN(sym__word);
-      if (lookahead == '/') ADVANCE(53);
-      if (lookahead == 'T' ||
-          lookahead == 't') ADVANCE(110);
-      if ((!eof && set_contains(sym__word_character_set_2, 10, lookahead))) ADVANCE(317);
+      ACCEPT_TOKEN(sym__run);
+      if (lookahead == '/') ADVANCE(59);
+      if (lookahead == 'W' ||
+          lookahead == 'w') ADVANCE(88);
+      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(319);
       END_STATE();
     case 312:
-      ACCEPT_TOKEN(sym__word);
-      if (lookahead == '/') ADVANCE(53);
-      if (lookahead == 'T' ||
-          lookahead == 't') ADVANCE(314);
-      if ((!eof && set_contains(sym__word_character_set_2, 10, lookahead))) ADVANCE(317);
+      ACCEPT_TOKEN(sym__run);
+      if (lookahead == '/') ADVANCE(59);
+      if (lookahead == 'X' ||
+          lookahead == 'x') ADVANCE(235);
+      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(319);
       END_STATE();
     case 313:
-      ACCEPT_TOKEN(sym__word);
-      if (lookahead == '/') ADVANCE(53);
-      if (lookahead == 'T' ||
-          lookahead == 't') ADVANCE(302);
-      if ((!eof && set_contains(sym__word_character_set_2, 10, lookahead))) ADVANCE(317);
+      ACCEPT_TOKEN(sym__run);
+      if (lookahead == '/') ADVANCE(59);
+      if (lookahead == 'Y' ||
+          lookahead == 'y') ADVANCE(87);
+      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(319);
       END_STATE();
     case 314:
-      ACCEPT_TOKEN(sym__word);
-      if (lookahead == '/') ADVANCE(53);
-      if (lookahead == 'U' ||
-          lookahead == 'u') ADVANCE(308);
-      if ((!eof && set_contains(sym__word_character_set_2, 10, lookahead))) ADVANCE(317);
+      ACCEPT_TOKEN(sym__run);
+      if (lookahead == '/') ADVANCE(59);
+      if (lookahead == 'Y' ||
+          lookahead == 'y') ADVANCE(96);
+      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(319);
       END_STATE();
     case 315:
-      ACCEPT_TOKEN(sym__word);
-      if (lookahead == '/') ADVANCE(53);
-      if (lookahead == 'U' ||
-          lookahead == 'u') ADVANCE(305);
-      if ((!eof && set_contains(sym__word_character_set_2, 10, lookahead))) ADVANCE(317);
+      ACCEPT_TOKEN(sym__run);
+      if (lookahead == '/') ADVANCE(59);
+      if (lookahead == 'Y' ||
+          lookahead == 'y') ADVANCE(242);
+      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(319);
       END_STATE();
     case 316:
-      ACCEPT_TOKEN(sym__word);
-      if (lookahead == '/') ADVANCE(53);
-      if (lookahead == 'X' ||
-          lookahead == 'x') ADVANCE(300);
-      if ((!eof && set_contains(sym__word_character_set_2, 10, lookahead))) ADVANCE(317);
+      ACCEPT_TOKEN(sym__run);
+      if (lookahead == '/') ADVANCE(59);
+      if (lookahead == 'Y' ||
+          lookahead == 'y') ADVANCE(224);
+      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(319);
       END_STATE();
     case 317:
-      ACCEPT_TOKEN(sym__word);
-      if (lookahead == '/') ADVANCE(53);
-      if ((!eof && set_contains(sym__word_character_set_2, 10, lookahead))) ADVANCE(317);
+      ACCEPT_TOKEN(sym__run);
+      if (lookahead == '/') ADVANCE(59);
+      if (lookahead == 'Z' ||
+          lookahead == 'z') ADVANCE(273);
+      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(319);
       END_STATE();
     case 318:
-      ACCEPT_TOKEN(sym__word);
+      ACCEPT_TOKEN(sym__run);
+      if (lookahead == '/') ADVANCE(59);
+      if (('0' <= lookahead && lookahead <= '9')) ADVANCE(133);
+      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(319);
+      END_STATE();
+    case 319:
+      ACCEPT_TOKEN(sym__run);
+      if (lookahead == '/') ADVANCE(59);
+      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(319);
+      END_STATE();
+    case 320:
+      ACCEPT_TOKEN(sym__run);
       ADVANCE_MAP(
-        '/', 5,
-        0x201e, 317,
-        0xab, 97,
-        0xbb, 97,
-        0x201c, 97,
-        0x201d, 97,
-        '\t', 51,
-        0x0b, 51,
-        '\f', 51,
-        ' ', 51,
-        '(', 51,
-        ')', 51,
-        '-', 51,
-        '?', 51,
-        '|', 51,
-        0xfeff, 51,
+        '/', 4,
+        0x201e, 319,
+        0xab, 105,
+        0xbb, 105,
+        0x201c, 105,
+        0x201d, 105,
+        '\t', 56,
+        0x0b, 56,
+        '\f', 56,
+        ' ', 56,
+        '(', 56,
+        ')', 56,
+        '?', 56,
+        '|', 56,
+        0xfeff, 56,
       );
       if (lookahead != 0 &&
           (lookahead < '\t' || '\r' < lookahead) &&
-          lookahead != '"') ADVANCE(318);
+          lookahead != '"') ADVANCE(320);
+      END_STATE();
+    case 321:
+      ACCEPT_TOKEN(sym__run);
+      if (lookahead == '/') ADVANCE(57);
+      if (('0' <= lookahead && lookahead <= '9')) ADVANCE(321);
+      if ((!eof && set_contains(sym__run_character_set_1, 9, lookahead))) ADVANCE(319);
+      END_STATE();
+    case 322:
+      ACCEPT_TOKEN(sym__word);
+      if (lookahead == '/') ADVANCE(101);
+      if ((!eof && set_contains(sym__word_character_set_2, 10, lookahead))) ADVANCE(344);
+      END_STATE();
+    case 323:
+      ACCEPT_TOKEN(sym__word);
+      if (lookahead == '/') ADVANCE(58);
+      if (lookahead == 'A' ||
+          lookahead == 'a') ADVANCE(331);
+      if (lookahead == 'O' ||
+          lookahead == 'o') ADVANCE(342);
+      if ((!eof && set_contains(sym__word_character_set_2, 10, lookahead))) ADVANCE(344);
+      END_STATE();
+    case 324:
+      ACCEPT_TOKEN(sym__word);
+      if (lookahead == '/') ADVANCE(58);
+      if (lookahead == 'A' ||
+          lookahead == 'a') ADVANCE(331);
+      if ((!eof && set_contains(sym__word_character_set_2, 10, lookahead))) ADVANCE(344);
+      END_STATE();
+    case 325:
+      ACCEPT_TOKEN(sym__word);
+      if (lookahead == '/') ADVANCE(58);
+      if (lookahead == 'C' ||
+          lookahead == 'c') ADVANCE(330);
+      if ((!eof && set_contains(sym__word_character_set_2, 10, lookahead))) ADVANCE(344);
+      END_STATE();
+    case 326:
+      ACCEPT_TOKEN(sym__word);
+      if (lookahead == '/') ADVANCE(58);
+      if (lookahead == 'E' ||
+          lookahead == 'e') ADVANCE(336);
+      if ((!eof && set_contains(sym__word_character_set_2, 10, lookahead))) ADVANCE(344);
+      END_STATE();
+    case 327:
+      ACCEPT_TOKEN(sym__word);
+      if (lookahead == '/') ADVANCE(58);
+      if (lookahead == 'E' ||
+          lookahead == 'e') ADVANCE(333);
+      if ((!eof && set_contains(sym__word_character_set_2, 10, lookahead))) ADVANCE(344);
+      END_STATE();
+    case 328:
+      ACCEPT_TOKEN(sym__word);
+      if (lookahead == '/') ADVANCE(58);
+      if (lookahead == 'E' ||
+          lookahead == 'e') ADVANCE(115);
+      if ((!eof && set_contains(sym__word_character_set_2, 10, lookahead))) ADVANCE(344);
+      END_STATE();
+    case 329:
+      ACCEPT_TOKEN(sym__word);
+      if (lookahead == '/') ADVANCE(58);
+      if (lookahead == 'E' ||
+          lookahead == 'e') ADVANCE(334);
+      if ((!eof && set_contains(sym__word_character_set_2, 10, lookahead))) ADVANCE(344);
+      END_STATE();
+    case 330:
+      ACCEPT_TOKEN(sym__word);
+      if (lookahead == '/') ADVANCE(58);
+      if (lookahead == 'I' ||
+          lookahead == 'i') ADVANCE(337);
+      if ((!eof && set_contains(sym__word_character_set_2, 10, lookahead))) ADVANCE(344);
+      END_STATE();
+    case 331:
+      ACCEPT_TOKEN(sym__word);
+      if (lookahead == '/') ADVANCE(58);
+      if (lookahead == 'N' ||
+          lookahead == 'n') ADVANCE(339);
+      if ((!eof && set_contains(sym__word_character_set_2, 10, lookahead))) ADVANCE(344);
+      END_STATE();
+    case 332:
+      ACCEPT_TOKEN(sym__word);
+      if (lookahead == '/') ADVANCE(58);
+      if (lookahead == 'N' ||
+          lookahead == 'n') ADVANCE(340);
+      if ((!eof && set_contains(sym__word_character_set_2, 10, lookahead))) ADVANCE(344);
+      END_STATE();
+    case 333:
+      ACCEPT_TOKEN(sym__word);
+      if (lookahead == '/') ADVANCE(58);
+      if (lookahead == 'R' ||
+          lookahead == 'r') ADVANCE(325);
+      if ((!eof && set_contains(sym__word_character_set_2, 10, lookahead))) ADVANCE(344);
+      END_STATE();
+    case 334:
+      ACCEPT_TOKEN(sym__word);
+      if (lookahead == '/') ADVANCE(58);
+      if (lookahead == 'R' ||
+          lookahead == 'r') ADVANCE(97);
+      if ((!eof && set_contains(sym__word_character_set_2, 10, lookahead))) ADVANCE(344);
+      END_STATE();
+    case 335:
+      ACCEPT_TOKEN(sym__word);
+      if (lookahead == '/') ADVANCE(58);
+      if (lookahead == 'S' ||
+          lookahead == 's') ADVANCE(111);
+      if ((!eof && set_contains(sym__word_character_set_2, 10, lookahead))) ADVANCE(344);
+      END_STATE();
+    case 336:
+      ACCEPT_TOKEN(sym__word);
+      if (lookahead == '/') ADVANCE(58);
+      if (lookahead == 'S' ||
+          lookahead == 's') ADVANCE(338);
+      if ((!eof && set_contains(sym__word_character_set_2, 10, lookahead))) ADVANCE(344);
+      END_STATE();
+    case 337:
+      ACCEPT_TOKEN(sym__word);
+      if (lookahead == '/') ADVANCE(58);
+      if (lookahead == 'S' ||
+          lookahead == 's') ADVANCE(328);
+      if ((!eof && set_contains(sym__word_character_set_2, 10, lookahead))) ADVANCE(344);
+      END_STATE();
+    case 338:
+      ACCEPT_TOKEN(sym__word);
+      if (lookahead == '/') ADVANCE(58);
+      if (lookahead == 'T' ||
+          lookahead == 't') ADVANCE(119);
+      if ((!eof && set_contains(sym__word_character_set_2, 10, lookahead))) ADVANCE(344);
+      END_STATE();
+    case 339:
+      ACCEPT_TOKEN(sym__word);
+      if (lookahead == '/') ADVANCE(58);
+      if (lookahead == 'T' ||
+          lookahead == 't') ADVANCE(341);
+      if ((!eof && set_contains(sym__word_character_set_2, 10, lookahead))) ADVANCE(344);
+      END_STATE();
+    case 340:
+      ACCEPT_TOKEN(sym__word);
+      if (lookahead == '/') ADVANCE(58);
+      if (lookahead == 'T' ||
+          lookahead == 't') ADVANCE(329);
+      if ((!eof && set_contains(sym__word_character_set_2, 10, lookahead))) ADVANCE(344);
+      END_STATE();
+    case 341:
+      ACCEPT_TOKEN(sym__word);
+      if (lookahead == '/') ADVANCE(58);
+      if (lookahead == 'U' ||
+          lookahead == 'u') ADVANCE(335);
+      if ((!eof && set_contains(sym__word_character_set_2, 10, lookahead))) ADVANCE(344);
+      END_STATE();
+    case 342:
+      ACCEPT_TOKEN(sym__word);
+      if (lookahead == '/') ADVANCE(58);
+      if (lookahead == 'U' ||
+          lookahead == 'u') ADVANCE(332);
+      if ((!eof && set_contains(sym__word_character_set_2, 10, lookahead))) ADVANCE(344);
+      END_STATE();
+    case 343:
+      ACCEPT_TOKEN(sym__word);
+      if (lookahead == '/') ADVANCE(58);
+      if (lookahead == 'X' ||
+          lookahead == 'x') ADVANCE(327);
+      if ((!eof && set_contains(sym__word_character_set_2, 10, lookahead))) ADVANCE(344);
+      END_STATE();
+    case 344:
+      ACCEPT_TOKEN(sym__word);
+      if (lookahead == '/') ADVANCE(58);
+      if ((!eof && set_contains(sym__word_character_set_2, 10, lookahead))) ADVANCE(344);
+      END_STATE();
+    case 345:
+      ACCEPT_TOKEN(sym__word);
+      ADVANCE_MAP(
+        '/', 5,
+        0x201e, 344,
+        0xab, 106,
+        0xbb, 106,
+        0x201c, 106,
+        0x201d, 106,
+        '\t', 56,
+        0x0b, 56,
+        '\f', 56,
+        ' ', 56,
+        '(', 56,
+        ')', 56,
+        '-', 56,
+        '?', 56,
+        '|', 56,
+        0xfeff, 56,
+      );
+      if (lookahead != 0 &&
+          (lookahead < '\t' || '\r' < lookahead) &&
+          lookahead != '"') ADVANCE(345);
       END_STATE();
     default:
       return false;
@@ -3070,65 +3288,65 @@ static bool ts_lex(TSLexer *lexer, TSStateId state) {
 
 static const TSLexerMode ts_lex_modes[STATE_COUNT] = {
   [0] = {.lex_state = 0},
-  [1] = {.lex_state = 58},
-  [2] = {.lex_state = 58},
-  [3] = {.lex_state = 61},
-  [4] = {.lex_state = 55},
-  [5] = {.lex_state = 55},
-  [6] = {.lex_state = 61},
-  [7] = {.lex_state = 61},
-  [8] = {.lex_state = 61},
-  [9] = {.lex_state = 61},
-  [10] = {.lex_state = 56},
-  [11] = {.lex_state = 56},
-  [12] = {.lex_state = 56},
-  [13] = {.lex_state = 56},
-  [14] = {.lex_state = 59},
-  [15] = {.lex_state = 56},
-  [16] = {.lex_state = 56},
-  [17] = {.lex_state = 56},
-  [18] = {.lex_state = 56},
-  [19] = {.lex_state = 56},
-  [20] = {.lex_state = 56},
-  [21] = {.lex_state = 60},
-  [22] = {.lex_state = 61},
-  [23] = {.lex_state = 60},
-  [24] = {.lex_state = 60},
-  [25] = {.lex_state = 57},
-  [26] = {.lex_state = 57},
-  [27] = {.lex_state = 57},
-  [28] = {.lex_state = 56},
-  [29] = {.lex_state = 62},
-  [30] = {.lex_state = 63},
-  [31] = {.lex_state = 64},
-  [32] = {.lex_state = 63},
-  [33] = {.lex_state = 56},
-  [34] = {.lex_state = 56},
-  [35] = {.lex_state = 63},
-  [36] = {.lex_state = 63},
-  [37] = {.lex_state = 63},
-  [38] = {.lex_state = 63},
-  [39] = {.lex_state = 63},
-  [40] = {.lex_state = 63},
-  [41] = {.lex_state = 63},
-  [42] = {.lex_state = 63},
-  [43] = {.lex_state = 63},
-  [44] = {.lex_state = 63},
-  [45] = {.lex_state = 63},
-  [46] = {.lex_state = 63},
-  [47] = {.lex_state = 63},
-  [48] = {.lex_state = 63},
-  [49] = {.lex_state = 63},
-  [50] = {.lex_state = 63},
-  [51] = {.lex_state = 63},
-  [52] = {.lex_state = 0},
-  [53] = {.lex_state = 0},
-  [54] = {.lex_state = 0},
-  [55] = {.lex_state = 63},
+  [1] = {.lex_state = 63},
+  [2] = {.lex_state = 63},
+  [3] = {.lex_state = 67},
+  [4] = {.lex_state = 60},
+  [5] = {.lex_state = 60},
+  [6] = {.lex_state = 67},
+  [7] = {.lex_state = 67},
+  [8] = {.lex_state = 67},
+  [9] = {.lex_state = 67},
+  [10] = {.lex_state = 61},
+  [11] = {.lex_state = 61},
+  [12] = {.lex_state = 61},
+  [13] = {.lex_state = 61},
+  [14] = {.lex_state = 64},
+  [15] = {.lex_state = 61},
+  [16] = {.lex_state = 61},
+  [17] = {.lex_state = 61},
+  [18] = {.lex_state = 61},
+  [19] = {.lex_state = 61},
+  [20] = {.lex_state = 61},
+  [21] = {.lex_state = 62},
+  [22] = {.lex_state = 67},
+  [23] = {.lex_state = 66},
+  [24] = {.lex_state = 66},
+  [25] = {.lex_state = 62},
+  [26] = {.lex_state = 62},
+  [27] = {.lex_state = 66},
+  [28] = {.lex_state = 68},
+  [29] = {.lex_state = 61},
+  [30] = {.lex_state = 69},
+  [31] = {.lex_state = 68},
+  [32] = {.lex_state = 70},
+  [33] = {.lex_state = 65},
+  [34] = {.lex_state = 61},
+  [35] = {.lex_state = 61},
+  [36] = {.lex_state = 68},
+  [37] = {.lex_state = 68},
+  [38] = {.lex_state = 68},
+  [39] = {.lex_state = 68},
+  [40] = {.lex_state = 68},
+  [41] = {.lex_state = 68},
+  [42] = {.lex_state = 68},
+  [43] = {.lex_state = 68},
+  [44] = {.lex_state = 68},
+  [45] = {.lex_state = 68},
+  [46] = {.lex_state = 68},
+  [47] = {.lex_state = 68},
+  [48] = {.lex_state = 68},
+  [49] = {.lex_state = 68},
+  [50] = {.lex_state = 68},
+  [51] = {.lex_state = 68},
+  [52] = {.lex_state = 68},
+  [53] = {.lex_state = 68},
+  [54] = {.lex_state = 68},
+  [55] = {.lex_state = 68},
   [56] = {.lex_state = 0},
   [57] = {.lex_state = 0},
   [58] = {.lex_state = 0},
-  [59] = {.lex_state = 0},
+  [59] = {.lex_state = 68},
   [60] = {.lex_state = 0},
   [61] = {.lex_state = 0},
   [62] = {.lex_state = 0},
@@ -3136,6 +3354,10 @@ static const TSLexerMode ts_lex_modes[STATE_COUNT] = {
   [64] = {.lex_state = 0},
   [65] = {.lex_state = 0},
   [66] = {.lex_state = 0},
+  [67] = {.lex_state = 0},
+  [68] = {.lex_state = 0},
+  [69] = {.lex_state = 0},
+  [70] = {.lex_state = 0},
 };
 
 static const uint16_t ts_parse_table[LARGE_STATE_COUNT][SYMBOL_COUNT] = {
@@ -3146,6 +3368,7 @@ static const uint16_t ts_parse_table[LARGE_STATE_COUNT][SYMBOL_COUNT] = {
     [aux_sym_rulebook_token1] = ACTIONS(1),
     [aux_sym_meter_token1] = ACTIONS(1),
     [aux_sym_species_token1] = ACTIONS(1),
+    [aux_sym_points_token1] = ACTIONS(1),
     [aux_sym_key_token1] = ACTIONS(1),
     [aux_sym_licence_token3] = ACTIONS(1),
     [aux_sym_cantus_row_token1] = ACTIONS(1),
@@ -3165,84 +3388,90 @@ static const uint16_t ts_parse_table[LARGE_STATE_COUNT][SYMBOL_COUNT] = {
     [sym_numeral] = ACTIONS(1),
   },
   [STATE(1)] = {
-    [sym_sheet] = STATE(66),
-    [sym_cantus] = STATE(58),
-    [sym_exercise] = STATE(58),
-    [sym_cantus_line] = STATE(61),
-    [sym_exercise_line] = STATE(60),
-    [sym__next_line] = STATE(53),
-    [sym__line] = STATE(54),
-    [sym_text_setting] = STATE(54),
-    [sym_rulebook] = STATE(54),
-    [sym_meter] = STATE(54),
-    [sym_species] = STATE(54),
-    [sym_key] = STATE(54),
-    [sym_licence] = STATE(54),
-    [sym_cantus_row] = STATE(54),
-    [sym_voice_row] = STATE(54),
-    [sym_harmony_row] = STATE(54),
-    [sym_other_line] = STATE(54),
-    [sym__bar_sign] = STATE(10),
-    [aux_sym_sheet_repeat1] = STATE(53),
-    [aux_sym_sheet_repeat2] = STATE(58),
+    [sym_sheet] = STATE(70),
+    [sym_cantus] = STATE(63),
+    [sym_exercise] = STATE(63),
+    [sym_cantus_line] = STATE(64),
+    [sym_exercise_line] = STATE(66),
+    [sym__next_line] = STATE(58),
+    [sym__line] = STATE(57),
+    [sym_text_setting] = STATE(57),
+    [sym_rulebook] = STATE(57),
+    [sym_meter] = STATE(57),
+    [sym_species] = STATE(57),
+    [sym_points] = STATE(57),
+    [sym_key] = STATE(57),
+    [sym_licence] = STATE(57),
+    [sym_cantus_row] = STATE(57),
+    [sym_voice_row] = STATE(57),
+    [sym_harmony_row] = STATE(57),
+    [sym_other_line] = STATE(57),
+    [sym__bar_sign] = STATE(11),
+    [aux_sym_sheet_repeat1] = STATE(58),
+    [aux_sym_sheet_repeat2] = STATE(63),
     [ts_builtin_sym_end] = ACTIONS(5),
     [aux_sym__next_line_token1] = ACTIONS(7),
     [aux_sym_text_setting_token1] = ACTIONS(9),
     [aux_sym_text_setting_token2] = ACTIONS(9),
+    [aux_sym_text_setting_token3] = ACTIONS(9),
     [aux_sym_rulebook_token1] = ACTIONS(11),
     [aux_sym_meter_token1] = ACTIONS(13),
     [aux_sym_species_token1] = ACTIONS(15),
-    [aux_sym_key_token1] = ACTIONS(17),
-    [aux_sym_licence_token1] = ACTIONS(19),
-    [aux_sym_cantus_row_token1] = ACTIONS(21),
-    [aux_sym_harmony_row_token1] = ACTIONS(23),
-    [anon_sym_PIPE] = ACTIONS(25),
-    [anon_sym_LPAREN] = ACTIONS(25),
-    [anon_sym_RPAREN] = ACTIONS(25),
+    [aux_sym_points_token1] = ACTIONS(17),
+    [aux_sym_key_token1] = ACTIONS(19),
+    [aux_sym_licence_token1] = ACTIONS(21),
+    [aux_sym_cantus_row_token1] = ACTIONS(23),
+    [aux_sym_harmony_row_token1] = ACTIONS(25),
+    [anon_sym_PIPE] = ACTIONS(27),
+    [anon_sym_LPAREN] = ACTIONS(27),
+    [anon_sym_RPAREN] = ACTIONS(27),
     [sym_comment] = ACTIONS(3),
-    [sym_text] = ACTIONS(27),
-    [sym_voice] = ACTIONS(29),
-    [sym__cantus] = ACTIONS(31),
-    [sym__exercise] = ACTIONS(33),
-    [sym_hold] = ACTIONS(27),
-    [sym_hole] = ACTIONS(25),
-    [sym__run] = ACTIONS(35),
+    [sym_text] = ACTIONS(29),
+    [sym_voice] = ACTIONS(31),
+    [sym__cantus] = ACTIONS(33),
+    [sym__exercise] = ACTIONS(35),
+    [sym_hold] = ACTIONS(29),
+    [sym_hole] = ACTIONS(27),
+    [sym__run] = ACTIONS(37),
   },
   [STATE(2)] = {
-    [sym__line] = STATE(65),
-    [sym_text_setting] = STATE(65),
-    [sym_rulebook] = STATE(65),
-    [sym_meter] = STATE(65),
-    [sym_species] = STATE(65),
-    [sym_key] = STATE(65),
-    [sym_licence] = STATE(65),
-    [sym_cantus_row] = STATE(65),
-    [sym_voice_row] = STATE(65),
-    [sym_harmony_row] = STATE(65),
-    [sym_other_line] = STATE(65),
-    [sym__bar_sign] = STATE(10),
-    [ts_builtin_sym_end] = ACTIONS(37),
-    [aux_sym__next_line_token1] = ACTIONS(37),
+    [sym__line] = STATE(69),
+    [sym_text_setting] = STATE(69),
+    [sym_rulebook] = STATE(69),
+    [sym_meter] = STATE(69),
+    [sym_species] = STATE(69),
+    [sym_points] = STATE(69),
+    [sym_key] = STATE(69),
+    [sym_licence] = STATE(69),
+    [sym_cantus_row] = STATE(69),
+    [sym_voice_row] = STATE(69),
+    [sym_harmony_row] = STATE(69),
+    [sym_other_line] = STATE(69),
+    [sym__bar_sign] = STATE(11),
+    [ts_builtin_sym_end] = ACTIONS(39),
+    [aux_sym__next_line_token1] = ACTIONS(39),
     [aux_sym_text_setting_token1] = ACTIONS(9),
     [aux_sym_text_setting_token2] = ACTIONS(9),
+    [aux_sym_text_setting_token3] = ACTIONS(9),
     [aux_sym_rulebook_token1] = ACTIONS(11),
     [aux_sym_meter_token1] = ACTIONS(13),
     [aux_sym_species_token1] = ACTIONS(15),
-    [aux_sym_key_token1] = ACTIONS(17),
-    [aux_sym_licence_token1] = ACTIONS(19),
-    [aux_sym_cantus_row_token1] = ACTIONS(21),
-    [aux_sym_harmony_row_token1] = ACTIONS(23),
-    [anon_sym_PIPE] = ACTIONS(25),
-    [anon_sym_LPAREN] = ACTIONS(25),
-    [anon_sym_RPAREN] = ACTIONS(25),
+    [aux_sym_points_token1] = ACTIONS(17),
+    [aux_sym_key_token1] = ACTIONS(19),
+    [aux_sym_licence_token1] = ACTIONS(21),
+    [aux_sym_cantus_row_token1] = ACTIONS(23),
+    [aux_sym_harmony_row_token1] = ACTIONS(25),
+    [anon_sym_PIPE] = ACTIONS(27),
+    [anon_sym_LPAREN] = ACTIONS(27),
+    [anon_sym_RPAREN] = ACTIONS(27),
     [sym_comment] = ACTIONS(3),
-    [sym_text] = ACTIONS(27),
-    [sym_voice] = ACTIONS(29),
-    [sym__cantus] = ACTIONS(39),
-    [sym__exercise] = ACTIONS(39),
-    [sym_hold] = ACTIONS(27),
-    [sym_hole] = ACTIONS(25),
-    [sym__run] = ACTIONS(35),
+    [sym_text] = ACTIONS(29),
+    [sym_voice] = ACTIONS(31),
+    [sym__cantus] = ACTIONS(41),
+    [sym__exercise] = ACTIONS(41),
+    [sym_hold] = ACTIONS(29),
+    [sym_hole] = ACTIONS(27),
+    [sym__run] = ACTIONS(37),
   },
 };
 
@@ -3250,25 +3479,25 @@ static const uint16_t ts_small_parse_table[] = {
   [0] = 8,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(49), 1,
+    ACTIONS(51), 1,
       sym__run,
-    STATE(6), 1,
+    STATE(7), 1,
       sym_name,
-    ACTIONS(41), 2,
+    ACTIONS(43), 2,
       ts_builtin_sym_end,
       aux_sym__next_line_token1,
-    ACTIONS(47), 2,
+    ACTIONS(49), 2,
       sym__cantus,
       sym__exercise,
-    STATE(7), 2,
+    STATE(6), 2,
       sym__anything,
       aux_sym_licence_repeat1,
-    ACTIONS(45), 4,
+    ACTIONS(47), 4,
       anon_sym_PIPE,
       anon_sym_LPAREN,
       anon_sym_RPAREN,
       sym_hole,
-    ACTIONS(43), 5,
+    ACTIONS(45), 5,
       aux_sym_licence_token2,
       aux_sym_licence_token3,
       aux_sym_licence_token4,
@@ -3277,26 +3506,26 @@ static const uint16_t ts_small_parse_table[] = {
   [35] = 9,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(53), 1,
+    ACTIONS(55), 1,
       aux_sym__role_token1,
-    ACTIONS(59), 1,
-      sym__cantus,
     ACTIONS(61), 1,
+      sym__cantus,
+    ACTIONS(63), 1,
       sym__exercise,
-    STATE(13), 1,
+    STATE(18), 1,
       sym__role,
-    ACTIONS(51), 2,
+    ACTIONS(53), 2,
       ts_builtin_sym_end,
       aux_sym__next_line_token1,
-    STATE(15), 2,
+    STATE(13), 2,
       sym__bar_sign,
       aux_sym_cantus_row_repeat1,
-    ACTIONS(57), 4,
+    ACTIONS(59), 4,
       sym_text,
       sym_rest,
       sym_pitch,
       sym__word,
-    ACTIONS(55), 5,
+    ACTIONS(57), 5,
       anon_sym_PIPE,
       anon_sym_LPAREN,
       anon_sym_RPAREN,
@@ -3305,26 +3534,26 @@ static const uint16_t ts_small_parse_table[] = {
   [72] = 9,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(53), 1,
+    ACTIONS(55), 1,
       aux_sym__role_token1,
-    ACTIONS(59), 1,
+    ACTIONS(61), 1,
       sym__cantus,
-    ACTIONS(69), 1,
+    ACTIONS(71), 1,
       sym__exercise,
     STATE(16), 1,
       sym__role,
-    ACTIONS(63), 2,
+    ACTIONS(65), 2,
       ts_builtin_sym_end,
       aux_sym__next_line_token1,
-    STATE(17), 2,
+    STATE(15), 2,
       sym__bar_sign,
       aux_sym_cantus_row_repeat1,
-    ACTIONS(67), 4,
+    ACTIONS(69), 4,
       sym_text,
       sym_rest,
       sym_pitch,
       sym__word,
-    ACTIONS(65), 5,
+    ACTIONS(67), 5,
       anon_sym_PIPE,
       anon_sym_LPAREN,
       anon_sym_RPAREN,
@@ -3333,21 +3562,21 @@ static const uint16_t ts_small_parse_table[] = {
   [109] = 6,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(71), 2,
+    ACTIONS(73), 2,
       ts_builtin_sym_end,
       aux_sym__next_line_token1,
-    ACTIONS(77), 2,
+    ACTIONS(79), 2,
       sym__cantus,
       sym__exercise,
     STATE(9), 2,
       sym__anything,
       aux_sym_licence_repeat1,
-    ACTIONS(75), 4,
+    ACTIONS(77), 4,
       anon_sym_PIPE,
       anon_sym_LPAREN,
       anon_sym_RPAREN,
       sym_hole,
-    ACTIONS(73), 6,
+    ACTIONS(75), 6,
       aux_sym_licence_token2,
       aux_sym_licence_token3,
       aux_sym_licence_token4,
@@ -3357,21 +3586,21 @@ static const uint16_t ts_small_parse_table[] = {
   [139] = 6,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(71), 2,
+    ACTIONS(73), 2,
       ts_builtin_sym_end,
       aux_sym__next_line_token1,
-    ACTIONS(77), 2,
+    ACTIONS(79), 2,
       sym__cantus,
       sym__exercise,
     STATE(8), 2,
       sym__anything,
       aux_sym_licence_repeat1,
-    ACTIONS(81), 4,
+    ACTIONS(83), 4,
       anon_sym_PIPE,
       anon_sym_LPAREN,
       anon_sym_RPAREN,
       sym_hole,
-    ACTIONS(79), 6,
+    ACTIONS(81), 6,
       aux_sym_licence_token2,
       aux_sym_licence_token3,
       aux_sym_licence_token4,
@@ -3381,21 +3610,21 @@ static const uint16_t ts_small_parse_table[] = {
   [169] = 6,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(83), 2,
+    ACTIONS(85), 2,
       ts_builtin_sym_end,
       aux_sym__next_line_token1,
-    ACTIONS(91), 2,
+    ACTIONS(87), 2,
       sym__cantus,
       sym__exercise,
-    STATE(8), 2,
+    STATE(9), 2,
       sym__anything,
       aux_sym_licence_repeat1,
-    ACTIONS(88), 4,
+    ACTIONS(77), 4,
       anon_sym_PIPE,
       anon_sym_LPAREN,
       anon_sym_RPAREN,
       sym_hole,
-    ACTIONS(85), 6,
+    ACTIONS(75), 6,
       aux_sym_licence_token2,
       aux_sym_licence_token3,
       aux_sym_licence_token4,
@@ -3405,21 +3634,21 @@ static const uint16_t ts_small_parse_table[] = {
   [199] = 6,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(93), 2,
+    ACTIONS(89), 2,
       ts_builtin_sym_end,
       aux_sym__next_line_token1,
-    ACTIONS(95), 2,
+    ACTIONS(97), 2,
       sym__cantus,
       sym__exercise,
-    STATE(8), 2,
+    STATE(9), 2,
       sym__anything,
       aux_sym_licence_repeat1,
-    ACTIONS(81), 4,
+    ACTIONS(94), 4,
       anon_sym_PIPE,
       anon_sym_LPAREN,
       anon_sym_RPAREN,
       sym_hole,
-    ACTIONS(79), 6,
+    ACTIONS(91), 6,
       aux_sym_licence_token2,
       aux_sym_licence_token3,
       aux_sym_licence_token4,
@@ -3429,21 +3658,21 @@ static const uint16_t ts_small_parse_table[] = {
   [229] = 6,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(63), 2,
+    ACTIONS(99), 2,
       ts_builtin_sym_end,
       aux_sym__next_line_token1,
-    ACTIONS(69), 2,
+    ACTIONS(105), 2,
       sym__cantus,
       sym__exercise,
-    STATE(17), 2,
+    STATE(12), 2,
       sym__bar_sign,
       aux_sym_cantus_row_repeat1,
-    ACTIONS(67), 4,
+    ACTIONS(103), 4,
       sym_text,
       sym_rest,
       sym_pitch,
       sym__word,
-    ACTIONS(65), 5,
+    ACTIONS(101), 5,
       anon_sym_PIPE,
       anon_sym_LPAREN,
       anon_sym_RPAREN,
@@ -3452,21 +3681,21 @@ static const uint16_t ts_small_parse_table[] = {
   [258] = 6,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(97), 2,
+    ACTIONS(53), 2,
       ts_builtin_sym_end,
       aux_sym__next_line_token1,
-    ACTIONS(103), 2,
+    ACTIONS(63), 2,
       sym__cantus,
       sym__exercise,
-    STATE(12), 2,
+    STATE(13), 2,
       sym__bar_sign,
       aux_sym_cantus_row_repeat1,
-    ACTIONS(101), 4,
+    ACTIONS(59), 4,
       sym_text,
       sym_rest,
       sym_pitch,
       sym__word,
-    ACTIONS(99), 5,
+    ACTIONS(57), 5,
       anon_sym_PIPE,
       anon_sym_LPAREN,
       anon_sym_RPAREN,
@@ -3475,21 +3704,21 @@ static const uint16_t ts_small_parse_table[] = {
   [287] = 6,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(105), 2,
+    ACTIONS(107), 2,
       ts_builtin_sym_end,
       aux_sym__next_line_token1,
-    ACTIONS(111), 2,
+    ACTIONS(113), 2,
       sym__cantus,
       sym__exercise,
-    STATE(18), 2,
+    STATE(17), 2,
       sym__bar_sign,
       aux_sym_cantus_row_repeat1,
-    ACTIONS(109), 4,
+    ACTIONS(111), 4,
       sym_text,
       sym_rest,
       sym_pitch,
       sym__word,
-    ACTIONS(107), 5,
+    ACTIONS(109), 5,
       anon_sym_PIPE,
       anon_sym_LPAREN,
       anon_sym_RPAREN,
@@ -3498,21 +3727,21 @@ static const uint16_t ts_small_parse_table[] = {
   [316] = 6,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(113), 2,
+    ACTIONS(115), 2,
       ts_builtin_sym_end,
       aux_sym__next_line_token1,
-    ACTIONS(119), 2,
+    ACTIONS(117), 2,
       sym__cantus,
       sym__exercise,
-    STATE(19), 2,
+    STATE(17), 2,
       sym__bar_sign,
       aux_sym_cantus_row_repeat1,
-    ACTIONS(117), 4,
+    ACTIONS(111), 4,
       sym_text,
       sym_rest,
       sym_pitch,
       sym__word,
-    ACTIONS(115), 5,
+    ACTIONS(109), 5,
       anon_sym_PIPE,
       anon_sym_LPAREN,
       anon_sym_RPAREN,
@@ -3521,18 +3750,18 @@ static const uint16_t ts_small_parse_table[] = {
   [345] = 5,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(125), 1,
+    ACTIONS(123), 1,
       sym__run,
-    STATE(34), 1,
+    STATE(35), 1,
       sym_name,
-    ACTIONS(121), 6,
+    ACTIONS(119), 6,
       ts_builtin_sym_end,
       aux_sym__next_line_token1,
       anon_sym_PIPE,
       anon_sym_LPAREN,
       anon_sym_RPAREN,
       sym_hole,
-    ACTIONS(123), 7,
+    ACTIONS(121), 7,
       sym_text,
       sym__cantus,
       sym__exercise,
@@ -3543,21 +3772,21 @@ static const uint16_t ts_small_parse_table[] = {
   [372] = 6,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(113), 2,
+    ACTIONS(125), 2,
       ts_builtin_sym_end,
       aux_sym__next_line_token1,
-    ACTIONS(119), 2,
+    ACTIONS(127), 2,
       sym__cantus,
       sym__exercise,
-    STATE(18), 2,
+    STATE(17), 2,
       sym__bar_sign,
       aux_sym_cantus_row_repeat1,
-    ACTIONS(109), 4,
+    ACTIONS(111), 4,
       sym_text,
       sym_rest,
       sym_pitch,
       sym__word,
-    ACTIONS(107), 5,
+    ACTIONS(109), 5,
       anon_sym_PIPE,
       anon_sym_LPAREN,
       anon_sym_RPAREN,
@@ -3566,13 +3795,13 @@ static const uint16_t ts_small_parse_table[] = {
   [401] = 6,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(127), 2,
+    ACTIONS(125), 2,
       ts_builtin_sym_end,
       aux_sym__next_line_token1,
-    ACTIONS(133), 2,
+    ACTIONS(127), 2,
       sym__cantus,
       sym__exercise,
-    STATE(20), 2,
+    STATE(19), 2,
       sym__bar_sign,
       aux_sym_cantus_row_repeat1,
     ACTIONS(131), 4,
@@ -3589,21 +3818,21 @@ static const uint16_t ts_small_parse_table[] = {
   [430] = 6,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(127), 2,
+    ACTIONS(133), 2,
       ts_builtin_sym_end,
       aux_sym__next_line_token1,
-    ACTIONS(133), 2,
+    ACTIONS(141), 2,
       sym__cantus,
       sym__exercise,
-    STATE(18), 2,
+    STATE(17), 2,
       sym__bar_sign,
       aux_sym_cantus_row_repeat1,
-    ACTIONS(109), 4,
+    ACTIONS(138), 4,
       sym_text,
       sym_rest,
       sym_pitch,
       sym__word,
-    ACTIONS(107), 5,
+    ACTIONS(135), 5,
       anon_sym_PIPE,
       anon_sym_LPAREN,
       anon_sym_RPAREN,
@@ -3612,21 +3841,21 @@ static const uint16_t ts_small_parse_table[] = {
   [459] = 6,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(135), 2,
+    ACTIONS(115), 2,
       ts_builtin_sym_end,
       aux_sym__next_line_token1,
-    ACTIONS(143), 2,
+    ACTIONS(117), 2,
       sym__cantus,
       sym__exercise,
-    STATE(18), 2,
+    STATE(20), 2,
       sym__bar_sign,
       aux_sym_cantus_row_repeat1,
-    ACTIONS(140), 4,
+    ACTIONS(145), 4,
       sym_text,
       sym_rest,
       sym_pitch,
       sym__word,
-    ACTIONS(137), 5,
+    ACTIONS(143), 5,
       anon_sym_PIPE,
       anon_sym_LPAREN,
       anon_sym_RPAREN,
@@ -3635,21 +3864,21 @@ static const uint16_t ts_small_parse_table[] = {
   [488] = 6,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(145), 2,
+    ACTIONS(147), 2,
       ts_builtin_sym_end,
       aux_sym__next_line_token1,
-    ACTIONS(147), 2,
+    ACTIONS(149), 2,
       sym__cantus,
       sym__exercise,
-    STATE(18), 2,
+    STATE(17), 2,
       sym__bar_sign,
       aux_sym_cantus_row_repeat1,
-    ACTIONS(109), 4,
+    ACTIONS(111), 4,
       sym_text,
       sym_rest,
       sym_pitch,
       sym__word,
-    ACTIONS(107), 5,
+    ACTIONS(109), 5,
       anon_sym_PIPE,
       anon_sym_LPAREN,
       anon_sym_RPAREN,
@@ -3658,21 +3887,21 @@ static const uint16_t ts_small_parse_table[] = {
   [517] = 6,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(149), 2,
+    ACTIONS(151), 2,
       ts_builtin_sym_end,
       aux_sym__next_line_token1,
-    ACTIONS(151), 2,
+    ACTIONS(153), 2,
       sym__cantus,
       sym__exercise,
-    STATE(18), 2,
+    STATE(17), 2,
       sym__bar_sign,
       aux_sym_cantus_row_repeat1,
-    ACTIONS(109), 4,
+    ACTIONS(111), 4,
       sym_text,
       sym_rest,
       sym_pitch,
       sym__word,
-    ACTIONS(107), 5,
+    ACTIONS(109), 5,
       anon_sym_PIPE,
       anon_sym_LPAREN,
       anon_sym_RPAREN,
@@ -3681,36 +3910,36 @@ static const uint16_t ts_small_parse_table[] = {
   [546] = 6,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(153), 2,
+    ACTIONS(155), 2,
       ts_builtin_sym_end,
       aux_sym__next_line_token1,
-    ACTIONS(159), 2,
+    ACTIONS(163), 2,
       sym__cantus,
       sym__exercise,
-    STATE(23), 2,
-      sym__anything,
-      aux_sym_key_repeat1,
-    ACTIONS(155), 4,
+    STATE(21), 2,
+      sym__bar_sign,
+      aux_sym_harmony_row_repeat1,
+    ACTIONS(160), 3,
+      sym_text,
+      sym_numeral,
+      sym__word,
+    ACTIONS(157), 5,
       anon_sym_PIPE,
       anon_sym_LPAREN,
       anon_sym_RPAREN,
+      sym_hold,
       sym_hole,
-    ACTIONS(157), 4,
-      sym_text,
-      sym_mode,
-      sym__tonic,
-      sym__run,
   [574] = 3,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(161), 6,
+    ACTIONS(165), 6,
       ts_builtin_sym_end,
       aux_sym__next_line_token1,
       anon_sym_PIPE,
       anon_sym_LPAREN,
       anon_sym_RPAREN,
       sym_hole,
-    ACTIONS(163), 8,
+    ACTIONS(167), 8,
       aux_sym_licence_token2,
       aux_sym_licence_token3,
       aux_sym_licence_token4,
@@ -3722,21 +3951,21 @@ static const uint16_t ts_small_parse_table[] = {
   [596] = 6,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(165), 2,
+    ACTIONS(169), 2,
       ts_builtin_sym_end,
       aux_sym__next_line_token1,
-    ACTIONS(171), 2,
+    ACTIONS(175), 2,
       sym__cantus,
       sym__exercise,
-    STATE(24), 2,
+    STATE(27), 2,
       sym__anything,
       aux_sym_key_repeat1,
-    ACTIONS(167), 4,
+    ACTIONS(171), 4,
       anon_sym_PIPE,
       anon_sym_LPAREN,
       anon_sym_RPAREN,
       sym_hole,
-    ACTIONS(169), 4,
+    ACTIONS(173), 4,
       sym_text,
       sym_mode,
       sym__tonic,
@@ -3744,21 +3973,21 @@ static const uint16_t ts_small_parse_table[] = {
   [624] = 6,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(173), 2,
+    ACTIONS(177), 2,
       ts_builtin_sym_end,
       aux_sym__next_line_token1,
-    ACTIONS(181), 2,
+    ACTIONS(183), 2,
       sym__cantus,
       sym__exercise,
-    STATE(24), 2,
+    STATE(23), 2,
       sym__anything,
       aux_sym_key_repeat1,
-    ACTIONS(175), 4,
+    ACTIONS(179), 4,
       anon_sym_PIPE,
       anon_sym_LPAREN,
       anon_sym_RPAREN,
       sym_hole,
-    ACTIONS(178), 4,
+    ACTIONS(181), 4,
       sym_text,
       sym_mode,
       sym__tonic,
@@ -3766,20 +3995,20 @@ static const uint16_t ts_small_parse_table[] = {
   [652] = 6,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(183), 2,
+    ACTIONS(185), 2,
       ts_builtin_sym_end,
       aux_sym__next_line_token1,
-    ACTIONS(189), 2,
+    ACTIONS(191), 2,
       sym__cantus,
       sym__exercise,
-    STATE(27), 2,
+    STATE(21), 2,
       sym__bar_sign,
       aux_sym_harmony_row_repeat1,
-    ACTIONS(187), 3,
+    ACTIONS(189), 3,
       sym_text,
       sym_numeral,
       sym__word,
-    ACTIONS(185), 5,
+    ACTIONS(187), 5,
       anon_sym_PIPE,
       anon_sym_LPAREN,
       anon_sym_RPAREN,
@@ -3788,20 +4017,20 @@ static const uint16_t ts_small_parse_table[] = {
   [680] = 6,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(191), 2,
+    ACTIONS(193), 2,
       ts_builtin_sym_end,
       aux_sym__next_line_token1,
     ACTIONS(199), 2,
       sym__cantus,
       sym__exercise,
-    STATE(26), 2,
+    STATE(25), 2,
       sym__bar_sign,
       aux_sym_harmony_row_repeat1,
-    ACTIONS(196), 3,
+    ACTIONS(197), 3,
       sym_text,
       sym_numeral,
       sym__word,
-    ACTIONS(193), 5,
+    ACTIONS(195), 5,
       anon_sym_PIPE,
       anon_sym_LPAREN,
       anon_sym_RPAREN,
@@ -3813,33 +4042,56 @@ static const uint16_t ts_small_parse_table[] = {
     ACTIONS(201), 2,
       ts_builtin_sym_end,
       aux_sym__next_line_token1,
-    ACTIONS(207), 2,
+    ACTIONS(209), 2,
       sym__cantus,
       sym__exercise,
-    STATE(26), 2,
-      sym__bar_sign,
-      aux_sym_harmony_row_repeat1,
-    ACTIONS(205), 3,
-      sym_text,
-      sym_numeral,
-      sym__word,
-    ACTIONS(203), 5,
+    STATE(27), 2,
+      sym__anything,
+      aux_sym_key_repeat1,
+    ACTIONS(203), 4,
       anon_sym_PIPE,
       anon_sym_LPAREN,
       anon_sym_RPAREN,
-      sym_hold,
       sym_hole,
-  [736] = 3,
+    ACTIONS(206), 4,
+      sym_text,
+      sym_mode,
+      sym__tonic,
+      sym__run,
+  [736] = 8,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(123), 6,
+    ACTIONS(215), 1,
+      sym_text,
+    ACTIONS(219), 1,
+      sym__run,
+    STATE(55), 1,
+      sym_name,
+    ACTIONS(211), 2,
+      ts_builtin_sym_end,
+      aux_sym__next_line_token1,
+    ACTIONS(217), 2,
+      sym__cantus,
+      sym__exercise,
+    STATE(37), 2,
+      sym__anything,
+      aux_sym_cantus_line_repeat1,
+    ACTIONS(213), 4,
+      anon_sym_PIPE,
+      anon_sym_LPAREN,
+      anon_sym_RPAREN,
+      sym_hole,
+  [767] = 3,
+    ACTIONS(3), 1,
+      sym_comment,
+    ACTIONS(121), 6,
       sym_text,
       sym__cantus,
       sym__exercise,
       sym_rest,
       sym_pitch,
       sym__word,
-    ACTIONS(121), 7,
+    ACTIONS(119), 7,
       ts_builtin_sym_end,
       aux_sym__next_line_token1,
       anon_sym_PIPE,
@@ -3847,89 +4099,66 @@ static const uint16_t ts_small_parse_table[] = {
       anon_sym_RPAREN,
       sym_hold,
       sym_hole,
-  [757] = 7,
+  [788] = 7,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(217), 1,
-      sym__species,
-    ACTIONS(209), 2,
-      ts_builtin_sym_end,
-      aux_sym__next_line_token1,
-    ACTIONS(213), 2,
-      sym_text,
-      sym__run,
-    ACTIONS(215), 2,
-      sym__cantus,
-      sym__exercise,
-    STATE(51), 2,
-      sym__anything,
-      aux_sym_cantus_line_repeat1,
-    ACTIONS(211), 4,
-      anon_sym_PIPE,
-      anon_sym_LPAREN,
-      anon_sym_RPAREN,
-      sym_hole,
-  [786] = 8,
-    ACTIONS(3), 1,
-      sym_comment,
-    ACTIONS(223), 1,
-      sym_text,
-    ACTIONS(227), 1,
-      sym__run,
-    STATE(40), 1,
-      sym_name,
-    ACTIONS(219), 2,
+    ACTIONS(229), 1,
+      sym__fraction,
+    ACTIONS(221), 2,
       ts_builtin_sym_end,
       aux_sym__next_line_token1,
     ACTIONS(225), 2,
+      sym_text,
+      sym__run,
+    ACTIONS(227), 2,
       sym__cantus,
       sym__exercise,
-    STATE(41), 2,
+    STATE(39), 2,
       sym__anything,
       aux_sym_cantus_line_repeat1,
-    ACTIONS(221), 4,
+    ACTIONS(223), 4,
       anon_sym_PIPE,
       anon_sym_LPAREN,
       anon_sym_RPAREN,
       sym_hole,
-  [817] = 7,
+  [817] = 8,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(237), 1,
-      sym__fraction,
-    ACTIONS(229), 2,
+    ACTIONS(219), 1,
+      sym__run,
+    ACTIONS(235), 1,
+      sym_text,
+    STATE(43), 1,
+      sym_name,
+    ACTIONS(231), 2,
       ts_builtin_sym_end,
       aux_sym__next_line_token1,
-    ACTIONS(233), 2,
-      sym_text,
-      sym__run,
-    ACTIONS(235), 2,
+    ACTIONS(237), 2,
       sym__cantus,
       sym__exercise,
-    STATE(48), 2,
+    STATE(44), 2,
       sym__anything,
       aux_sym_cantus_line_repeat1,
-    ACTIONS(231), 4,
+    ACTIONS(233), 4,
       anon_sym_PIPE,
       anon_sym_LPAREN,
       anon_sym_RPAREN,
       sym_hole,
-  [846] = 8,
+  [848] = 7,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(227), 1,
-      sym__run,
-    ACTIONS(243), 1,
-      sym_text,
-    STATE(37), 1,
-      sym_name,
+    ACTIONS(247), 1,
+      sym__species,
     ACTIONS(239), 2,
       ts_builtin_sym_end,
       aux_sym__next_line_token1,
+    ACTIONS(243), 2,
+      sym_text,
+      sym__run,
     ACTIONS(245), 2,
       sym__cantus,
       sym__exercise,
-    STATE(36), 2,
+    STATE(41), 2,
       sym__anything,
       aux_sym_cantus_line_repeat1,
     ACTIONS(241), 4,
@@ -3937,106 +4166,88 @@ static const uint16_t ts_small_parse_table[] = {
       anon_sym_LPAREN,
       anon_sym_RPAREN,
       sym_hole,
-  [877] = 3,
+  [877] = 7,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(163), 6,
+    ACTIONS(257), 1,
+      sym__points,
+    ACTIONS(249), 2,
+      ts_builtin_sym_end,
+      aux_sym__next_line_token1,
+    ACTIONS(253), 2,
       sym_text,
-      sym__cantus,
-      sym__exercise,
-      sym_rest,
-      sym_pitch,
-      sym__word,
-    ACTIONS(161), 7,
-      ts_builtin_sym_end,
-      aux_sym__next_line_token1,
-      anon_sym_PIPE,
-      anon_sym_LPAREN,
-      anon_sym_RPAREN,
-      sym_hold,
-      sym_hole,
-  [898] = 3,
-    ACTIONS(3), 1,
-      sym_comment,
-    ACTIONS(249), 6,
-      sym_text,
-      sym__cantus,
-      sym__exercise,
-      sym_rest,
-      sym_pitch,
-      sym__word,
-    ACTIONS(247), 7,
-      ts_builtin_sym_end,
-      aux_sym__next_line_token1,
-      anon_sym_PIPE,
-      anon_sym_LPAREN,
-      anon_sym_RPAREN,
-      sym_hold,
-      sym_hole,
-  [919] = 6,
-    ACTIONS(3), 1,
-      sym_comment,
-    ACTIONS(251), 2,
-      ts_builtin_sym_end,
-      aux_sym__next_line_token1,
+      sym__run,
     ACTIONS(255), 2,
-      sym_text,
-      sym__run,
-    ACTIONS(257), 2,
       sym__cantus,
       sym__exercise,
-    STATE(39), 2,
+    STATE(51), 2,
       sym__anything,
       aux_sym_cantus_line_repeat1,
-    ACTIONS(253), 4,
+    ACTIONS(251), 4,
       anon_sym_PIPE,
       anon_sym_LPAREN,
       anon_sym_RPAREN,
       sym_hole,
-  [945] = 6,
+  [906] = 3,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(259), 2,
+    ACTIONS(167), 6,
+      sym_text,
+      sym__cantus,
+      sym__exercise,
+      sym_rest,
+      sym_pitch,
+      sym__word,
+    ACTIONS(165), 7,
       ts_builtin_sym_end,
       aux_sym__next_line_token1,
+      anon_sym_PIPE,
+      anon_sym_LPAREN,
+      anon_sym_RPAREN,
+      sym_hold,
+      sym_hole,
+  [927] = 3,
+    ACTIONS(3), 1,
+      sym_comment,
+    ACTIONS(261), 6,
+      sym_text,
+      sym__cantus,
+      sym__exercise,
+      sym_rest,
+      sym_pitch,
+      sym__word,
+    ACTIONS(259), 7,
+      ts_builtin_sym_end,
+      aux_sym__next_line_token1,
+      anon_sym_PIPE,
+      anon_sym_LPAREN,
+      anon_sym_RPAREN,
+      sym_hold,
+      sym_hole,
+  [948] = 6,
+    ACTIONS(3), 1,
+      sym_comment,
     ACTIONS(263), 2,
-      sym_text,
-      sym__run,
-    ACTIONS(265), 2,
-      sym__cantus,
-      sym__exercise,
-    STATE(42), 2,
-      sym__anything,
-      aux_sym_cantus_line_repeat1,
-    ACTIONS(261), 4,
-      anon_sym_PIPE,
-      anon_sym_LPAREN,
-      anon_sym_RPAREN,
-      sym_hole,
-  [971] = 6,
-    ACTIONS(3), 1,
-      sym_comment,
-    ACTIONS(259), 2,
       ts_builtin_sym_end,
       aux_sym__next_line_token1,
-    ACTIONS(265), 2,
-      sym__cantus,
-      sym__exercise,
+    ACTIONS(267), 2,
+      sym_text,
+      sym__run,
     ACTIONS(269), 2,
-      sym_text,
-      sym__run,
-    STATE(43), 2,
+      sym__cantus,
+      sym__exercise,
+    STATE(46), 2,
       sym__anything,
       aux_sym_cantus_line_repeat1,
-    ACTIONS(267), 4,
+    ACTIONS(265), 4,
       anon_sym_PIPE,
       anon_sym_LPAREN,
       anon_sym_RPAREN,
       sym_hole,
-  [997] = 6,
+  [974] = 6,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(263), 2,
+    ACTIONS(267), 2,
       sym_text,
       sym__run,
     ACTIONS(271), 2,
@@ -4045,495 +4256,595 @@ static const uint16_t ts_small_parse_table[] = {
     ACTIONS(273), 2,
       sym__cantus,
       sym__exercise,
-    STATE(42), 2,
+    STATE(46), 2,
       sym__anything,
       aux_sym_cantus_line_repeat1,
-    ACTIONS(261), 4,
+    ACTIONS(265), 4,
       anon_sym_PIPE,
       anon_sym_LPAREN,
       anon_sym_RPAREN,
       sym_hole,
-  [1023] = 6,
+  [1000] = 6,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(263), 2,
+    ACTIONS(275), 2,
+      ts_builtin_sym_end,
+      aux_sym__next_line_token1,
+    ACTIONS(279), 2,
+      sym_text,
+      sym__run,
+    ACTIONS(281), 2,
+      sym__cantus,
+      sym__exercise,
+    STATE(48), 2,
+      sym__anything,
+      aux_sym_cantus_line_repeat1,
+    ACTIONS(277), 4,
+      anon_sym_PIPE,
+      anon_sym_LPAREN,
+      anon_sym_RPAREN,
+      sym_hole,
+  [1026] = 6,
+    ACTIONS(3), 1,
+      sym_comment,
+    ACTIONS(267), 2,
       sym_text,
       sym__run,
     ACTIONS(275), 2,
       ts_builtin_sym_end,
       aux_sym__next_line_token1,
-    ACTIONS(277), 2,
+    ACTIONS(281), 2,
       sym__cantus,
       sym__exercise,
-    STATE(42), 2,
+    STATE(46), 2,
       sym__anything,
       aux_sym_cantus_line_repeat1,
-    ACTIONS(261), 4,
+    ACTIONS(265), 4,
       anon_sym_PIPE,
       anon_sym_LPAREN,
       anon_sym_RPAREN,
       sym_hole,
-  [1049] = 6,
+  [1052] = 6,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(279), 2,
-      ts_builtin_sym_end,
-      aux_sym__next_line_token1,
     ACTIONS(283), 2,
-      sym_text,
-      sym__run,
-    ACTIONS(285), 2,
-      sym__cantus,
-      sym__exercise,
-    STATE(47), 2,
-      sym__anything,
-      aux_sym_cantus_line_repeat1,
-    ACTIONS(281), 4,
-      anon_sym_PIPE,
-      anon_sym_LPAREN,
-      anon_sym_RPAREN,
-      sym_hole,
-  [1075] = 6,
-    ACTIONS(3), 1,
-      sym_comment,
-    ACTIONS(263), 2,
-      sym_text,
-      sym__run,
-    ACTIONS(279), 2,
       ts_builtin_sym_end,
       aux_sym__next_line_token1,
-    ACTIONS(285), 2,
-      sym__cantus,
-      sym__exercise,
-    STATE(42), 2,
-      sym__anything,
-      aux_sym_cantus_line_repeat1,
-    ACTIONS(261), 4,
-      anon_sym_PIPE,
-      anon_sym_LPAREN,
-      anon_sym_RPAREN,
-      sym_hole,
-  [1101] = 6,
-    ACTIONS(3), 1,
-      sym_comment,
     ACTIONS(287), 2,
-      ts_builtin_sym_end,
-      aux_sym__next_line_token1,
-    ACTIONS(292), 2,
       sym_text,
       sym__run,
-    ACTIONS(295), 2,
+    ACTIONS(289), 2,
       sym__cantus,
       sym__exercise,
-    STATE(42), 2,
+    STATE(49), 2,
       sym__anything,
       aux_sym_cantus_line_repeat1,
-    ACTIONS(289), 4,
+    ACTIONS(285), 4,
       anon_sym_PIPE,
       anon_sym_LPAREN,
       anon_sym_RPAREN,
       sym_hole,
-  [1127] = 6,
+  [1078] = 6,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(263), 2,
+    ACTIONS(267), 2,
+      sym_text,
+      sym__run,
+    ACTIONS(283), 2,
+      ts_builtin_sym_end,
+      aux_sym__next_line_token1,
+    ACTIONS(289), 2,
+      sym__cantus,
+      sym__exercise,
+    STATE(46), 2,
+      sym__anything,
+      aux_sym_cantus_line_repeat1,
+    ACTIONS(265), 4,
+      anon_sym_PIPE,
+      anon_sym_LPAREN,
+      anon_sym_RPAREN,
+      sym_hole,
+  [1104] = 6,
+    ACTIONS(3), 1,
+      sym_comment,
+    ACTIONS(291), 2,
+      ts_builtin_sym_end,
+      aux_sym__next_line_token1,
+    ACTIONS(295), 2,
       sym_text,
       sym__run,
     ACTIONS(297), 2,
-      ts_builtin_sym_end,
-      aux_sym__next_line_token1,
-    ACTIONS(299), 2,
       sym__cantus,
       sym__exercise,
-    STATE(42), 2,
+    STATE(50), 2,
       sym__anything,
       aux_sym_cantus_line_repeat1,
-    ACTIONS(261), 4,
+    ACTIONS(293), 4,
       anon_sym_PIPE,
       anon_sym_LPAREN,
       anon_sym_RPAREN,
       sym_hole,
-  [1153] = 6,
+  [1130] = 6,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(263), 2,
-      sym_text,
-      sym__run,
-    ACTIONS(301), 2,
+    ACTIONS(299), 2,
       ts_builtin_sym_end,
       aux_sym__next_line_token1,
     ACTIONS(303), 2,
-      sym__cantus,
-      sym__exercise,
-    STATE(42), 2,
-      sym__anything,
-      aux_sym_cantus_line_repeat1,
-    ACTIONS(261), 4,
-      anon_sym_PIPE,
-      anon_sym_LPAREN,
-      anon_sym_RPAREN,
-      sym_hole,
-  [1179] = 6,
-    ACTIONS(3), 1,
-      sym_comment,
-    ACTIONS(263), 2,
       sym_text,
       sym__run,
     ACTIONS(305), 2,
+      sym__cantus,
+      sym__exercise,
+    STATE(54), 2,
+      sym__anything,
+      aux_sym_cantus_line_repeat1,
+    ACTIONS(301), 4,
+      anon_sym_PIPE,
+      anon_sym_LPAREN,
+      anon_sym_RPAREN,
+      sym_hole,
+  [1156] = 6,
+    ACTIONS(3), 1,
+      sym_comment,
+    ACTIONS(267), 2,
+      sym_text,
+      sym__run,
+    ACTIONS(299), 2,
       ts_builtin_sym_end,
       aux_sym__next_line_token1,
+    ACTIONS(305), 2,
+      sym__cantus,
+      sym__exercise,
+    STATE(46), 2,
+      sym__anything,
+      aux_sym_cantus_line_repeat1,
+    ACTIONS(265), 4,
+      anon_sym_PIPE,
+      anon_sym_LPAREN,
+      anon_sym_RPAREN,
+      sym_hole,
+  [1182] = 6,
+    ACTIONS(3), 1,
+      sym_comment,
     ACTIONS(307), 2,
-      sym__cantus,
-      sym__exercise,
-    STATE(42), 2,
-      sym__anything,
-      aux_sym_cantus_line_repeat1,
-    ACTIONS(261), 4,
-      anon_sym_PIPE,
-      anon_sym_LPAREN,
-      anon_sym_RPAREN,
-      sym_hole,
-  [1205] = 6,
-    ACTIONS(3), 1,
-      sym_comment,
-    ACTIONS(309), 2,
       ts_builtin_sym_end,
       aux_sym__next_line_token1,
+    ACTIONS(311), 2,
+      sym_text,
+      sym__run,
     ACTIONS(313), 2,
-      sym_text,
-      sym__run,
+      sym__cantus,
+      sym__exercise,
+    STATE(36), 2,
+      sym__anything,
+      aux_sym_cantus_line_repeat1,
+    ACTIONS(309), 4,
+      anon_sym_PIPE,
+      anon_sym_LPAREN,
+      anon_sym_RPAREN,
+      sym_hole,
+  [1208] = 6,
+    ACTIONS(3), 1,
+      sym_comment,
     ACTIONS(315), 2,
-      sym__cantus,
-      sym__exercise,
-    STATE(44), 2,
-      sym__anything,
-      aux_sym_cantus_line_repeat1,
-    ACTIONS(311), 4,
-      anon_sym_PIPE,
-      anon_sym_LPAREN,
-      anon_sym_RPAREN,
-      sym_hole,
-  [1231] = 6,
-    ACTIONS(3), 1,
-      sym_comment,
-    ACTIONS(263), 2,
+      ts_builtin_sym_end,
+      aux_sym__next_line_token1,
+    ACTIONS(320), 2,
       sym_text,
       sym__run,
-    ACTIONS(317), 2,
-      ts_builtin_sym_end,
-      aux_sym__next_line_token1,
-    ACTIONS(319), 2,
+    ACTIONS(323), 2,
       sym__cantus,
       sym__exercise,
-    STATE(42), 2,
+    STATE(46), 2,
       sym__anything,
       aux_sym_cantus_line_repeat1,
-    ACTIONS(261), 4,
+    ACTIONS(317), 4,
       anon_sym_PIPE,
       anon_sym_LPAREN,
       anon_sym_RPAREN,
       sym_hole,
-  [1257] = 6,
+  [1234] = 6,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(263), 2,
+    ACTIONS(267), 2,
       sym_text,
       sym__run,
-    ACTIONS(309), 2,
-      ts_builtin_sym_end,
-      aux_sym__next_line_token1,
-    ACTIONS(315), 2,
-      sym__cantus,
-      sym__exercise,
-    STATE(42), 2,
-      sym__anything,
-      aux_sym_cantus_line_repeat1,
-    ACTIONS(261), 4,
-      anon_sym_PIPE,
-      anon_sym_LPAREN,
-      anon_sym_RPAREN,
-      sym_hole,
-  [1283] = 6,
-    ACTIONS(3), 1,
-      sym_comment,
-    ACTIONS(321), 2,
-      ts_builtin_sym_end,
-      aux_sym__next_line_token1,
     ACTIONS(325), 2,
-      sym_text,
-      sym__run,
+      ts_builtin_sym_end,
+      aux_sym__next_line_token1,
     ACTIONS(327), 2,
       sym__cantus,
       sym__exercise,
-    STATE(45), 2,
+    STATE(46), 2,
       sym__anything,
       aux_sym_cantus_line_repeat1,
-    ACTIONS(323), 4,
+    ACTIONS(265), 4,
       anon_sym_PIPE,
       anon_sym_LPAREN,
       anon_sym_RPAREN,
       sym_hole,
-  [1309] = 6,
+  [1260] = 6,
     ACTIONS(3), 1,
       sym_comment,
+    ACTIONS(267), 2,
+      sym_text,
+      sym__run,
     ACTIONS(329), 2,
       ts_builtin_sym_end,
       aux_sym__next_line_token1,
-    ACTIONS(333), 2,
+    ACTIONS(331), 2,
+      sym__cantus,
+      sym__exercise,
+    STATE(46), 2,
+      sym__anything,
+      aux_sym_cantus_line_repeat1,
+    ACTIONS(265), 4,
+      anon_sym_PIPE,
+      anon_sym_LPAREN,
+      anon_sym_RPAREN,
+      sym_hole,
+  [1286] = 6,
+    ACTIONS(3), 1,
+      sym_comment,
+    ACTIONS(267), 2,
       sym_text,
       sym__run,
+    ACTIONS(333), 2,
+      ts_builtin_sym_end,
+      aux_sym__next_line_token1,
     ACTIONS(335), 2,
       sym__cantus,
       sym__exercise,
-    STATE(38), 2,
+    STATE(46), 2,
       sym__anything,
       aux_sym_cantus_line_repeat1,
-    ACTIONS(331), 4,
+    ACTIONS(265), 4,
       anon_sym_PIPE,
       anon_sym_LPAREN,
       anon_sym_RPAREN,
       sym_hole,
-  [1335] = 6,
+  [1312] = 6,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(263), 2,
+    ACTIONS(267), 2,
       sym_text,
       sym__run,
-    ACTIONS(321), 2,
+    ACTIONS(337), 2,
       ts_builtin_sym_end,
       aux_sym__next_line_token1,
-    ACTIONS(327), 2,
+    ACTIONS(339), 2,
       sym__cantus,
       sym__exercise,
-    STATE(42), 2,
+    STATE(46), 2,
       sym__anything,
       aux_sym_cantus_line_repeat1,
-    ACTIONS(261), 4,
+    ACTIONS(265), 4,
       anon_sym_PIPE,
       anon_sym_LPAREN,
       anon_sym_RPAREN,
       sym_hole,
-  [1361] = 9,
+  [1338] = 6,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(7), 1,
-      aux_sym__next_line_token1,
-    ACTIONS(337), 1,
+    ACTIONS(267), 2,
+      sym_text,
+      sym__run,
+    ACTIONS(291), 2,
       ts_builtin_sym_end,
-    ACTIONS(339), 1,
+      aux_sym__next_line_token1,
+    ACTIONS(297), 2,
       sym__cantus,
-    ACTIONS(341), 1,
       sym__exercise,
-    STATE(60), 1,
-      sym_exercise_line,
-    STATE(61), 1,
-      sym_cantus_line,
-    STATE(63), 2,
-      sym__next_line,
-      aux_sym_sheet_repeat1,
-    STATE(59), 3,
-      sym_cantus,
-      sym_exercise,
-      aux_sym_sheet_repeat2,
-  [1392] = 9,
+    STATE(46), 2,
+      sym__anything,
+      aux_sym_cantus_line_repeat1,
+    ACTIONS(265), 4,
+      anon_sym_PIPE,
+      anon_sym_LPAREN,
+      anon_sym_RPAREN,
+      sym_hole,
+  [1364] = 6,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(7), 1,
-      aux_sym__next_line_token1,
-    ACTIONS(339), 1,
-      sym__cantus,
-    ACTIONS(341), 1,
-      sym__exercise,
-    ACTIONS(343), 1,
+    ACTIONS(267), 2,
+      sym_text,
+      sym__run,
+    ACTIONS(341), 2,
       ts_builtin_sym_end,
-    STATE(60), 1,
-      sym_exercise_line,
-    STATE(61), 1,
-      sym_cantus_line,
-    STATE(63), 2,
-      sym__next_line,
-      aux_sym_sheet_repeat1,
-    STATE(56), 3,
-      sym_cantus,
-      sym_exercise,
-      aux_sym_sheet_repeat2,
-  [1423] = 9,
+      aux_sym__next_line_token1,
+    ACTIONS(343), 2,
+      sym__cantus,
+      sym__exercise,
+    STATE(46), 2,
+      sym__anything,
+      aux_sym_cantus_line_repeat1,
+    ACTIONS(265), 4,
+      anon_sym_PIPE,
+      anon_sym_LPAREN,
+      anon_sym_RPAREN,
+      sym_hole,
+  [1390] = 6,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(7), 1,
-      aux_sym__next_line_token1,
-    ACTIONS(339), 1,
-      sym__cantus,
-    ACTIONS(341), 1,
-      sym__exercise,
-    ACTIONS(343), 1,
+    ACTIONS(345), 2,
       ts_builtin_sym_end,
-    STATE(60), 1,
-      sym_exercise_line,
-    STATE(61), 1,
-      sym_cantus_line,
+      aux_sym__next_line_token1,
+    ACTIONS(349), 2,
+      sym_text,
+      sym__run,
+    ACTIONS(351), 2,
+      sym__cantus,
+      sym__exercise,
     STATE(52), 2,
+      sym__anything,
+      aux_sym_cantus_line_repeat1,
+    ACTIONS(347), 4,
+      anon_sym_PIPE,
+      anon_sym_LPAREN,
+      anon_sym_RPAREN,
+      sym_hole,
+  [1416] = 6,
+    ACTIONS(3), 1,
+      sym_comment,
+    ACTIONS(267), 2,
+      sym_text,
+      sym__run,
+    ACTIONS(353), 2,
+      ts_builtin_sym_end,
+      aux_sym__next_line_token1,
+    ACTIONS(355), 2,
+      sym__cantus,
+      sym__exercise,
+    STATE(46), 2,
+      sym__anything,
+      aux_sym_cantus_line_repeat1,
+    ACTIONS(265), 4,
+      anon_sym_PIPE,
+      anon_sym_LPAREN,
+      anon_sym_RPAREN,
+      sym_hole,
+  [1442] = 6,
+    ACTIONS(3), 1,
+      sym_comment,
+    ACTIONS(271), 2,
+      ts_builtin_sym_end,
+      aux_sym__next_line_token1,
+    ACTIONS(273), 2,
+      sym__cantus,
+      sym__exercise,
+    ACTIONS(359), 2,
+      sym_text,
+      sym__run,
+    STATE(47), 2,
+      sym__anything,
+      aux_sym_cantus_line_repeat1,
+    ACTIONS(357), 4,
+      anon_sym_PIPE,
+      anon_sym_LPAREN,
+      anon_sym_RPAREN,
+      sym_hole,
+  [1468] = 9,
+    ACTIONS(3), 1,
+      sym_comment,
+    ACTIONS(7), 1,
+      aux_sym__next_line_token1,
+    ACTIONS(361), 1,
+      ts_builtin_sym_end,
+    ACTIONS(363), 1,
+      sym__cantus,
+    ACTIONS(365), 1,
+      sym__exercise,
+    STATE(64), 1,
+      sym_cantus_line,
+    STATE(66), 1,
+      sym_exercise_line,
+    STATE(67), 2,
       sym__next_line,
       aux_sym_sheet_repeat1,
-    STATE(56), 3,
+    STATE(62), 3,
       sym_cantus,
       sym_exercise,
       aux_sym_sheet_repeat2,
-  [1454] = 3,
+  [1499] = 9,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(163), 4,
+    ACTIONS(7), 1,
+      aux_sym__next_line_token1,
+    ACTIONS(363), 1,
+      sym__cantus,
+    ACTIONS(365), 1,
+      sym__exercise,
+    ACTIONS(367), 1,
+      ts_builtin_sym_end,
+    STATE(64), 1,
+      sym_cantus_line,
+    STATE(66), 1,
+      sym_exercise_line,
+    STATE(56), 2,
+      sym__next_line,
+      aux_sym_sheet_repeat1,
+    STATE(61), 3,
+      sym_cantus,
+      sym_exercise,
+      aux_sym_sheet_repeat2,
+  [1530] = 9,
+    ACTIONS(3), 1,
+      sym_comment,
+    ACTIONS(7), 1,
+      aux_sym__next_line_token1,
+    ACTIONS(363), 1,
+      sym__cantus,
+    ACTIONS(365), 1,
+      sym__exercise,
+    ACTIONS(367), 1,
+      ts_builtin_sym_end,
+    STATE(64), 1,
+      sym_cantus_line,
+    STATE(66), 1,
+      sym_exercise_line,
+    STATE(67), 2,
+      sym__next_line,
+      aux_sym_sheet_repeat1,
+    STATE(61), 3,
+      sym_cantus,
+      sym_exercise,
+      aux_sym_sheet_repeat2,
+  [1561] = 3,
+    ACTIONS(3), 1,
+      sym_comment,
+    ACTIONS(167), 4,
       sym_text,
       sym__cantus,
       sym__exercise,
       sym__run,
-    ACTIONS(161), 6,
+    ACTIONS(165), 6,
       ts_builtin_sym_end,
       aux_sym__next_line_token1,
       anon_sym_PIPE,
       anon_sym_LPAREN,
       anon_sym_RPAREN,
       sym_hole,
-  [1472] = 7,
+  [1579] = 7,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(337), 1,
+    ACTIONS(369), 1,
       ts_builtin_sym_end,
-    ACTIONS(339), 1,
+    ACTIONS(371), 1,
       sym__cantus,
-    ACTIONS(341), 1,
+    ACTIONS(374), 1,
       sym__exercise,
-    STATE(60), 1,
-      sym_exercise_line,
-    STATE(61), 1,
+    STATE(64), 1,
       sym_cantus_line,
-    STATE(57), 3,
+    STATE(66), 1,
+      sym_exercise_line,
+    STATE(60), 3,
       sym_cantus,
       sym_exercise,
       aux_sym_sheet_repeat2,
-  [1496] = 7,
+  [1603] = 7,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(345), 1,
+    ACTIONS(361), 1,
       ts_builtin_sym_end,
-    ACTIONS(347), 1,
+    ACTIONS(363), 1,
       sym__cantus,
-    ACTIONS(350), 1,
+    ACTIONS(365), 1,
       sym__exercise,
-    STATE(60), 1,
-      sym_exercise_line,
-    STATE(61), 1,
+    STATE(64), 1,
       sym_cantus_line,
-    STATE(57), 3,
+    STATE(66), 1,
+      sym_exercise_line,
+    STATE(60), 3,
       sym_cantus,
       sym_exercise,
       aux_sym_sheet_repeat2,
-  [1520] = 7,
-    ACTIONS(3), 1,
-      sym_comment,
-    ACTIONS(339), 1,
-      sym__cantus,
-    ACTIONS(341), 1,
-      sym__exercise,
-    ACTIONS(343), 1,
-      ts_builtin_sym_end,
-    STATE(60), 1,
-      sym_exercise_line,
-    STATE(61), 1,
-      sym_cantus_line,
-    STATE(57), 3,
-      sym_cantus,
-      sym_exercise,
-      aux_sym_sheet_repeat2,
-  [1544] = 7,
-    ACTIONS(3), 1,
-      sym_comment,
-    ACTIONS(339), 1,
-      sym__cantus,
-    ACTIONS(341), 1,
-      sym__exercise,
-    ACTIONS(353), 1,
-      ts_builtin_sym_end,
-    STATE(60), 1,
-      sym_exercise_line,
-    STATE(61), 1,
-      sym_cantus_line,
-    STATE(57), 3,
-      sym_cantus,
-      sym_exercise,
-      aux_sym_sheet_repeat2,
-  [1568] = 4,
-    ACTIONS(3), 1,
-      sym_comment,
-    ACTIONS(7), 1,
-      aux_sym__next_line_token1,
-    STATE(64), 2,
-      sym__next_line,
-      aux_sym_sheet_repeat1,
-    ACTIONS(355), 3,
-      ts_builtin_sym_end,
-      sym__cantus,
-      sym__exercise,
-  [1584] = 4,
-    ACTIONS(3), 1,
-      sym_comment,
-    ACTIONS(7), 1,
-      aux_sym__next_line_token1,
-    STATE(62), 2,
-      sym__next_line,
-      aux_sym_sheet_repeat1,
-    ACTIONS(357), 3,
-      ts_builtin_sym_end,
-      sym__cantus,
-      sym__exercise,
-  [1600] = 4,
-    ACTIONS(3), 1,
-      sym_comment,
-    ACTIONS(7), 1,
-      aux_sym__next_line_token1,
-    STATE(63), 2,
-      sym__next_line,
-      aux_sym_sheet_repeat1,
-    ACTIONS(359), 3,
-      ts_builtin_sym_end,
-      sym__cantus,
-      sym__exercise,
-  [1616] = 4,
+  [1627] = 7,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(363), 1,
-      aux_sym__next_line_token1,
-    STATE(63), 2,
-      sym__next_line,
-      aux_sym_sheet_repeat1,
-    ACTIONS(361), 3,
-      ts_builtin_sym_end,
       sym__cantus,
+    ACTIONS(365), 1,
       sym__exercise,
-  [1632] = 4,
+    ACTIONS(377), 1,
+      ts_builtin_sym_end,
+    STATE(64), 1,
+      sym_cantus_line,
+    STATE(66), 1,
+      sym_exercise_line,
+    STATE(60), 3,
+      sym_cantus,
+      sym_exercise,
+      aux_sym_sheet_repeat2,
+  [1651] = 7,
+    ACTIONS(3), 1,
+      sym_comment,
+    ACTIONS(363), 1,
+      sym__cantus,
+    ACTIONS(365), 1,
+      sym__exercise,
+    ACTIONS(367), 1,
+      ts_builtin_sym_end,
+    STATE(64), 1,
+      sym_cantus_line,
+    STATE(66), 1,
+      sym_exercise_line,
+    STATE(60), 3,
+      sym_cantus,
+      sym_exercise,
+      aux_sym_sheet_repeat2,
+  [1675] = 4,
     ACTIONS(3), 1,
       sym_comment,
     ACTIONS(7), 1,
       aux_sym__next_line_token1,
-    STATE(63), 2,
+    STATE(68), 2,
       sym__next_line,
       aux_sym_sheet_repeat1,
-    ACTIONS(366), 3,
+    ACTIONS(379), 3,
       ts_builtin_sym_end,
       sym__cantus,
       sym__exercise,
-  [1648] = 2,
+  [1691] = 4,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(368), 4,
+    ACTIONS(7), 1,
+      aux_sym__next_line_token1,
+    STATE(67), 2,
+      sym__next_line,
+      aux_sym_sheet_repeat1,
+    ACTIONS(381), 3,
+      ts_builtin_sym_end,
+      sym__cantus,
+      sym__exercise,
+  [1707] = 4,
+    ACTIONS(3), 1,
+      sym_comment,
+    ACTIONS(7), 1,
+      aux_sym__next_line_token1,
+    STATE(65), 2,
+      sym__next_line,
+      aux_sym_sheet_repeat1,
+    ACTIONS(383), 3,
+      ts_builtin_sym_end,
+      sym__cantus,
+      sym__exercise,
+  [1723] = 4,
+    ACTIONS(3), 1,
+      sym_comment,
+    ACTIONS(387), 1,
+      aux_sym__next_line_token1,
+    STATE(67), 2,
+      sym__next_line,
+      aux_sym_sheet_repeat1,
+    ACTIONS(385), 3,
+      ts_builtin_sym_end,
+      sym__cantus,
+      sym__exercise,
+  [1739] = 4,
+    ACTIONS(3), 1,
+      sym_comment,
+    ACTIONS(7), 1,
+      aux_sym__next_line_token1,
+    STATE(67), 2,
+      sym__next_line,
+      aux_sym_sheet_repeat1,
+    ACTIONS(390), 3,
+      ts_builtin_sym_end,
+      sym__cantus,
+      sym__exercise,
+  [1755] = 2,
+    ACTIONS(3), 1,
+      sym_comment,
+    ACTIONS(392), 4,
       ts_builtin_sym_end,
       aux_sym__next_line_token1,
       sym__cantus,
       sym__exercise,
-  [1658] = 2,
+  [1765] = 2,
     ACTIONS(3), 1,
       sym_comment,
-    ACTIONS(370), 1,
+    ACTIONS(394), 1,
       ts_builtin_sym_end,
 };
 
@@ -4564,44 +4875,48 @@ static const uint32_t ts_small_parse_table_map[] = {
   [SMALL_STATE(26)] = 680,
   [SMALL_STATE(27)] = 708,
   [SMALL_STATE(28)] = 736,
-  [SMALL_STATE(29)] = 757,
-  [SMALL_STATE(30)] = 786,
+  [SMALL_STATE(29)] = 767,
+  [SMALL_STATE(30)] = 788,
   [SMALL_STATE(31)] = 817,
-  [SMALL_STATE(32)] = 846,
+  [SMALL_STATE(32)] = 848,
   [SMALL_STATE(33)] = 877,
-  [SMALL_STATE(34)] = 898,
-  [SMALL_STATE(35)] = 919,
-  [SMALL_STATE(36)] = 945,
-  [SMALL_STATE(37)] = 971,
-  [SMALL_STATE(38)] = 997,
-  [SMALL_STATE(39)] = 1023,
-  [SMALL_STATE(40)] = 1049,
-  [SMALL_STATE(41)] = 1075,
-  [SMALL_STATE(42)] = 1101,
-  [SMALL_STATE(43)] = 1127,
-  [SMALL_STATE(44)] = 1153,
-  [SMALL_STATE(45)] = 1179,
-  [SMALL_STATE(46)] = 1205,
-  [SMALL_STATE(47)] = 1231,
-  [SMALL_STATE(48)] = 1257,
-  [SMALL_STATE(49)] = 1283,
-  [SMALL_STATE(50)] = 1309,
-  [SMALL_STATE(51)] = 1335,
-  [SMALL_STATE(52)] = 1361,
-  [SMALL_STATE(53)] = 1392,
-  [SMALL_STATE(54)] = 1423,
-  [SMALL_STATE(55)] = 1454,
-  [SMALL_STATE(56)] = 1472,
-  [SMALL_STATE(57)] = 1496,
-  [SMALL_STATE(58)] = 1520,
-  [SMALL_STATE(59)] = 1544,
-  [SMALL_STATE(60)] = 1568,
-  [SMALL_STATE(61)] = 1584,
-  [SMALL_STATE(62)] = 1600,
-  [SMALL_STATE(63)] = 1616,
-  [SMALL_STATE(64)] = 1632,
-  [SMALL_STATE(65)] = 1648,
-  [SMALL_STATE(66)] = 1658,
+  [SMALL_STATE(34)] = 906,
+  [SMALL_STATE(35)] = 927,
+  [SMALL_STATE(36)] = 948,
+  [SMALL_STATE(37)] = 974,
+  [SMALL_STATE(38)] = 1000,
+  [SMALL_STATE(39)] = 1026,
+  [SMALL_STATE(40)] = 1052,
+  [SMALL_STATE(41)] = 1078,
+  [SMALL_STATE(42)] = 1104,
+  [SMALL_STATE(43)] = 1130,
+  [SMALL_STATE(44)] = 1156,
+  [SMALL_STATE(45)] = 1182,
+  [SMALL_STATE(46)] = 1208,
+  [SMALL_STATE(47)] = 1234,
+  [SMALL_STATE(48)] = 1260,
+  [SMALL_STATE(49)] = 1286,
+  [SMALL_STATE(50)] = 1312,
+  [SMALL_STATE(51)] = 1338,
+  [SMALL_STATE(52)] = 1364,
+  [SMALL_STATE(53)] = 1390,
+  [SMALL_STATE(54)] = 1416,
+  [SMALL_STATE(55)] = 1442,
+  [SMALL_STATE(56)] = 1468,
+  [SMALL_STATE(57)] = 1499,
+  [SMALL_STATE(58)] = 1530,
+  [SMALL_STATE(59)] = 1561,
+  [SMALL_STATE(60)] = 1579,
+  [SMALL_STATE(61)] = 1603,
+  [SMALL_STATE(62)] = 1627,
+  [SMALL_STATE(63)] = 1651,
+  [SMALL_STATE(64)] = 1675,
+  [SMALL_STATE(65)] = 1691,
+  [SMALL_STATE(66)] = 1707,
+  [SMALL_STATE(67)] = 1723,
+  [SMALL_STATE(68)] = 1739,
+  [SMALL_STATE(69)] = 1755,
+  [SMALL_STATE(70)] = 1765,
 };
 
 static const TSParseActionEntry ts_parse_actions[] = {
@@ -4610,181 +4925,193 @@ static const TSParseActionEntry ts_parse_actions[] = {
   [3] = {.entry = {.count = 1, .reusable = true}}, SHIFT_EXTRA(),
   [5] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_sheet, 0, 0, 0),
   [7] = {.entry = {.count = 1, .reusable = true}}, SHIFT(2),
-  [9] = {.entry = {.count = 1, .reusable = false}}, SHIFT(50),
-  [11] = {.entry = {.count = 1, .reusable = false}}, SHIFT(32),
-  [13] = {.entry = {.count = 1, .reusable = false}}, SHIFT(31),
-  [15] = {.entry = {.count = 1, .reusable = false}}, SHIFT(29),
-  [17] = {.entry = {.count = 1, .reusable = false}}, SHIFT(21),
-  [19] = {.entry = {.count = 1, .reusable = false}}, SHIFT(3),
-  [21] = {.entry = {.count = 1, .reusable = false}}, SHIFT(11),
-  [23] = {.entry = {.count = 1, .reusable = false}}, SHIFT(25),
-  [25] = {.entry = {.count = 1, .reusable = true}}, SHIFT(10),
-  [27] = {.entry = {.count = 1, .reusable = false}}, SHIFT(10),
-  [29] = {.entry = {.count = 1, .reusable = false}}, SHIFT(4),
-  [31] = {.entry = {.count = 1, .reusable = false}}, SHIFT(30),
-  [33] = {.entry = {.count = 1, .reusable = false}}, SHIFT(35),
-  [35] = {.entry = {.count = 1, .reusable = false}}, SHIFT(5),
-  [37] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym__next_line, 1, 0, 0),
-  [39] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym__next_line, 1, 0, 0),
-  [41] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_licence, 1, 0, 0),
-  [43] = {.entry = {.count = 1, .reusable = false}}, SHIFT(7),
-  [45] = {.entry = {.count = 1, .reusable = true}}, SHIFT(7),
-  [47] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym_licence, 1, 0, 0),
-  [49] = {.entry = {.count = 1, .reusable = false}}, SHIFT(22),
-  [51] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_voice_row, 1, 0, 0),
-  [53] = {.entry = {.count = 1, .reusable = false}}, SHIFT(28),
-  [55] = {.entry = {.count = 1, .reusable = true}}, SHIFT(15),
-  [57] = {.entry = {.count = 1, .reusable = false}}, SHIFT(15),
-  [59] = {.entry = {.count = 1, .reusable = false}}, SHIFT(14),
-  [61] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym_voice_row, 1, 0, 0),
-  [63] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_other_line, 1, 0, 0),
-  [65] = {.entry = {.count = 1, .reusable = true}}, SHIFT(17),
-  [67] = {.entry = {.count = 1, .reusable = false}}, SHIFT(17),
-  [69] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym_other_line, 1, 0, 0),
-  [71] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_licence, 2, 0, 0),
-  [73] = {.entry = {.count = 1, .reusable = false}}, SHIFT(9),
-  [75] = {.entry = {.count = 1, .reusable = true}}, SHIFT(9),
-  [77] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym_licence, 2, 0, 0),
-  [79] = {.entry = {.count = 1, .reusable = false}}, SHIFT(8),
-  [81] = {.entry = {.count = 1, .reusable = true}}, SHIFT(8),
-  [83] = {.entry = {.count = 1, .reusable = true}}, REDUCE(aux_sym_licence_repeat1, 2, 0, 0),
-  [85] = {.entry = {.count = 2, .reusable = false}}, REDUCE(aux_sym_licence_repeat1, 2, 0, 0), SHIFT_REPEAT(8),
-  [88] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_licence_repeat1, 2, 0, 0), SHIFT_REPEAT(8),
-  [91] = {.entry = {.count = 1, .reusable = false}}, REDUCE(aux_sym_licence_repeat1, 2, 0, 0),
-  [93] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_licence, 3, 0, 0),
-  [95] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym_licence, 3, 0, 0),
-  [97] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_cantus_row, 1, 0, 0),
-  [99] = {.entry = {.count = 1, .reusable = true}}, SHIFT(12),
-  [101] = {.entry = {.count = 1, .reusable = false}}, SHIFT(12),
-  [103] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym_cantus_row, 1, 0, 0),
-  [105] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_cantus_row, 2, 0, 0),
-  [107] = {.entry = {.count = 1, .reusable = true}}, SHIFT(18),
-  [109] = {.entry = {.count = 1, .reusable = false}}, SHIFT(18),
-  [111] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym_cantus_row, 2, 0, 0),
-  [113] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_voice_row, 2, 0, 0),
-  [115] = {.entry = {.count = 1, .reusable = true}}, SHIFT(19),
-  [117] = {.entry = {.count = 1, .reusable = false}}, SHIFT(19),
-  [119] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym_voice_row, 2, 0, 0),
-  [121] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym__role, 1, 0, 1),
-  [123] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym__role, 1, 0, 1),
-  [125] = {.entry = {.count = 1, .reusable = false}}, SHIFT(33),
-  [127] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_other_line, 2, 0, 0),
-  [129] = {.entry = {.count = 1, .reusable = true}}, SHIFT(20),
-  [131] = {.entry = {.count = 1, .reusable = false}}, SHIFT(20),
-  [133] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym_other_line, 2, 0, 0),
-  [135] = {.entry = {.count = 1, .reusable = true}}, REDUCE(aux_sym_cantus_row_repeat1, 2, 0, 0),
-  [137] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_cantus_row_repeat1, 2, 0, 0), SHIFT_REPEAT(18),
-  [140] = {.entry = {.count = 2, .reusable = false}}, REDUCE(aux_sym_cantus_row_repeat1, 2, 0, 0), SHIFT_REPEAT(18),
-  [143] = {.entry = {.count = 1, .reusable = false}}, REDUCE(aux_sym_cantus_row_repeat1, 2, 0, 0),
-  [145] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_voice_row, 3, 0, 0),
-  [147] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym_voice_row, 3, 0, 0),
-  [149] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_other_line, 3, 0, 0),
-  [151] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym_other_line, 3, 0, 0),
-  [153] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_key, 1, 0, 0),
-  [155] = {.entry = {.count = 1, .reusable = true}}, SHIFT(23),
-  [157] = {.entry = {.count = 1, .reusable = false}}, SHIFT(23),
-  [159] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym_key, 1, 0, 0),
-  [161] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_name, 1, 0, 0),
-  [163] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym_name, 1, 0, 0),
-  [165] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_key, 2, 0, 0),
-  [167] = {.entry = {.count = 1, .reusable = true}}, SHIFT(24),
-  [169] = {.entry = {.count = 1, .reusable = false}}, SHIFT(24),
-  [171] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym_key, 2, 0, 0),
-  [173] = {.entry = {.count = 1, .reusable = true}}, REDUCE(aux_sym_key_repeat1, 2, 0, 0),
-  [175] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_key_repeat1, 2, 0, 0), SHIFT_REPEAT(24),
-  [178] = {.entry = {.count = 2, .reusable = false}}, REDUCE(aux_sym_key_repeat1, 2, 0, 0), SHIFT_REPEAT(24),
-  [181] = {.entry = {.count = 1, .reusable = false}}, REDUCE(aux_sym_key_repeat1, 2, 0, 0),
-  [183] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_harmony_row, 1, 0, 0),
-  [185] = {.entry = {.count = 1, .reusable = true}}, SHIFT(27),
-  [187] = {.entry = {.count = 1, .reusable = false}}, SHIFT(27),
-  [189] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym_harmony_row, 1, 0, 0),
-  [191] = {.entry = {.count = 1, .reusable = true}}, REDUCE(aux_sym_harmony_row_repeat1, 2, 0, 0),
-  [193] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_harmony_row_repeat1, 2, 0, 0), SHIFT_REPEAT(26),
-  [196] = {.entry = {.count = 2, .reusable = false}}, REDUCE(aux_sym_harmony_row_repeat1, 2, 0, 0), SHIFT_REPEAT(26),
-  [199] = {.entry = {.count = 1, .reusable = false}}, REDUCE(aux_sym_harmony_row_repeat1, 2, 0, 0),
-  [201] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_harmony_row, 2, 0, 0),
-  [203] = {.entry = {.count = 1, .reusable = true}}, SHIFT(26),
-  [205] = {.entry = {.count = 1, .reusable = false}}, SHIFT(26),
-  [207] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym_harmony_row, 2, 0, 0),
-  [209] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_species, 1, 0, 0),
-  [211] = {.entry = {.count = 1, .reusable = true}}, SHIFT(51),
-  [213] = {.entry = {.count = 1, .reusable = false}}, SHIFT(51),
-  [215] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym_species, 1, 0, 0),
-  [217] = {.entry = {.count = 1, .reusable = false}}, SHIFT(49),
-  [219] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_cantus_line, 1, 0, 0),
-  [221] = {.entry = {.count = 1, .reusable = true}}, SHIFT(41),
-  [223] = {.entry = {.count = 1, .reusable = false}}, SHIFT(41),
-  [225] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym_cantus_line, 1, 0, 0),
-  [227] = {.entry = {.count = 1, .reusable = false}}, SHIFT(55),
-  [229] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_meter, 1, 0, 0),
-  [231] = {.entry = {.count = 1, .reusable = true}}, SHIFT(48),
-  [233] = {.entry = {.count = 1, .reusable = false}}, SHIFT(48),
-  [235] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym_meter, 1, 0, 0),
-  [237] = {.entry = {.count = 1, .reusable = false}}, SHIFT(46),
-  [239] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_rulebook, 1, 0, 0),
-  [241] = {.entry = {.count = 1, .reusable = true}}, SHIFT(36),
-  [243] = {.entry = {.count = 1, .reusable = false}}, SHIFT(36),
-  [245] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym_rulebook, 1, 0, 0),
-  [247] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym__role, 2, 0, 1),
-  [249] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym__role, 2, 0, 1),
-  [251] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_exercise_line, 1, 0, 0),
-  [253] = {.entry = {.count = 1, .reusable = true}}, SHIFT(39),
-  [255] = {.entry = {.count = 1, .reusable = false}}, SHIFT(39),
-  [257] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym_exercise_line, 1, 0, 0),
-  [259] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_rulebook, 2, 0, 0),
-  [261] = {.entry = {.count = 1, .reusable = true}}, SHIFT(42),
-  [263] = {.entry = {.count = 1, .reusable = false}}, SHIFT(42),
-  [265] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym_rulebook, 2, 0, 0),
-  [267] = {.entry = {.count = 1, .reusable = true}}, SHIFT(43),
-  [269] = {.entry = {.count = 1, .reusable = false}}, SHIFT(43),
-  [271] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_text_setting, 2, 0, 0),
-  [273] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym_text_setting, 2, 0, 0),
-  [275] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_exercise_line, 2, 0, 0),
-  [277] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym_exercise_line, 2, 0, 0),
-  [279] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_cantus_line, 2, 0, 0),
-  [281] = {.entry = {.count = 1, .reusable = true}}, SHIFT(47),
-  [283] = {.entry = {.count = 1, .reusable = false}}, SHIFT(47),
-  [285] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym_cantus_line, 2, 0, 0),
-  [287] = {.entry = {.count = 1, .reusable = true}}, REDUCE(aux_sym_cantus_line_repeat1, 2, 0, 0),
-  [289] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_cantus_line_repeat1, 2, 0, 0), SHIFT_REPEAT(42),
-  [292] = {.entry = {.count = 2, .reusable = false}}, REDUCE(aux_sym_cantus_line_repeat1, 2, 0, 0), SHIFT_REPEAT(42),
-  [295] = {.entry = {.count = 1, .reusable = false}}, REDUCE(aux_sym_cantus_line_repeat1, 2, 0, 0),
-  [297] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_rulebook, 3, 0, 0),
-  [299] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym_rulebook, 3, 0, 0),
-  [301] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_meter, 3, 0, 0),
-  [303] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym_meter, 3, 0, 0),
-  [305] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_species, 3, 0, 0),
-  [307] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym_species, 3, 0, 0),
-  [309] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_meter, 2, 0, 0),
-  [311] = {.entry = {.count = 1, .reusable = true}}, SHIFT(44),
-  [313] = {.entry = {.count = 1, .reusable = false}}, SHIFT(44),
-  [315] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym_meter, 2, 0, 0),
-  [317] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_cantus_line, 3, 0, 0),
-  [319] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym_cantus_line, 3, 0, 0),
-  [321] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_species, 2, 0, 0),
-  [323] = {.entry = {.count = 1, .reusable = true}}, SHIFT(45),
-  [325] = {.entry = {.count = 1, .reusable = false}}, SHIFT(45),
-  [327] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym_species, 2, 0, 0),
-  [329] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_text_setting, 1, 0, 0),
-  [331] = {.entry = {.count = 1, .reusable = true}}, SHIFT(38),
-  [333] = {.entry = {.count = 1, .reusable = false}}, SHIFT(38),
-  [335] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym_text_setting, 1, 0, 0),
-  [337] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_sheet, 2, 0, 0),
-  [339] = {.entry = {.count = 1, .reusable = true}}, SHIFT(30),
-  [341] = {.entry = {.count = 1, .reusable = true}}, SHIFT(35),
-  [343] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_sheet, 1, 0, 0),
-  [345] = {.entry = {.count = 1, .reusable = true}}, REDUCE(aux_sym_sheet_repeat2, 2, 0, 0),
-  [347] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_sheet_repeat2, 2, 0, 0), SHIFT_REPEAT(30),
-  [350] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_sheet_repeat2, 2, 0, 0), SHIFT_REPEAT(35),
-  [353] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_sheet, 3, 0, 0),
-  [355] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_exercise, 1, 0, 0),
-  [357] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_cantus, 1, 0, 0),
-  [359] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_cantus, 2, 0, 0),
-  [361] = {.entry = {.count = 1, .reusable = true}}, REDUCE(aux_sym_sheet_repeat1, 2, 0, 0),
-  [363] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_sheet_repeat1, 2, 0, 0), SHIFT_REPEAT(2),
-  [366] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_exercise, 2, 0, 0),
-  [368] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym__next_line, 2, 0, 0),
-  [370] = {.entry = {.count = 1, .reusable = true}},  ACCEPT_INPUT(),
+  [9] = {.entry = {.count = 1, .reusable = false}}, SHIFT(53),
+  [11] = {.entry = {.count = 1, .reusable = false}}, SHIFT(28),
+  [13] = {.entry = {.count = 1, .reusable = false}}, SHIFT(30),
+  [15] = {.entry = {.count = 1, .reusable = false}}, SHIFT(32),
+  [17] = {.entry = {.count = 1, .reusable = false}}, SHIFT(33),
+  [19] = {.entry = {.count = 1, .reusable = false}}, SHIFT(24),
+  [21] = {.entry = {.count = 1, .reusable = false}}, SHIFT(3),
+  [23] = {.entry = {.count = 1, .reusable = false}}, SHIFT(10),
+  [25] = {.entry = {.count = 1, .reusable = false}}, SHIFT(26),
+  [27] = {.entry = {.count = 1, .reusable = true}}, SHIFT(11),
+  [29] = {.entry = {.count = 1, .reusable = false}}, SHIFT(11),
+  [31] = {.entry = {.count = 1, .reusable = false}}, SHIFT(5),
+  [33] = {.entry = {.count = 1, .reusable = false}}, SHIFT(31),
+  [35] = {.entry = {.count = 1, .reusable = false}}, SHIFT(45),
+  [37] = {.entry = {.count = 1, .reusable = false}}, SHIFT(4),
+  [39] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym__next_line, 1, 0, 0),
+  [41] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym__next_line, 1, 0, 0),
+  [43] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_licence, 1, 0, 0),
+  [45] = {.entry = {.count = 1, .reusable = false}}, SHIFT(6),
+  [47] = {.entry = {.count = 1, .reusable = true}}, SHIFT(6),
+  [49] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym_licence, 1, 0, 0),
+  [51] = {.entry = {.count = 1, .reusable = false}}, SHIFT(22),
+  [53] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_other_line, 1, 0, 0),
+  [55] = {.entry = {.count = 1, .reusable = false}}, SHIFT(29),
+  [57] = {.entry = {.count = 1, .reusable = true}}, SHIFT(13),
+  [59] = {.entry = {.count = 1, .reusable = false}}, SHIFT(13),
+  [61] = {.entry = {.count = 1, .reusable = false}}, SHIFT(14),
+  [63] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym_other_line, 1, 0, 0),
+  [65] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_voice_row, 1, 0, 0),
+  [67] = {.entry = {.count = 1, .reusable = true}}, SHIFT(15),
+  [69] = {.entry = {.count = 1, .reusable = false}}, SHIFT(15),
+  [71] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym_voice_row, 1, 0, 0),
+  [73] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_licence, 2, 0, 0),
+  [75] = {.entry = {.count = 1, .reusable = false}}, SHIFT(9),
+  [77] = {.entry = {.count = 1, .reusable = true}}, SHIFT(9),
+  [79] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym_licence, 2, 0, 0),
+  [81] = {.entry = {.count = 1, .reusable = false}}, SHIFT(8),
+  [83] = {.entry = {.count = 1, .reusable = true}}, SHIFT(8),
+  [85] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_licence, 3, 0, 0),
+  [87] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym_licence, 3, 0, 0),
+  [89] = {.entry = {.count = 1, .reusable = true}}, REDUCE(aux_sym_licence_repeat1, 2, 0, 0),
+  [91] = {.entry = {.count = 2, .reusable = false}}, REDUCE(aux_sym_licence_repeat1, 2, 0, 0), SHIFT_REPEAT(9),
+  [94] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_licence_repeat1, 2, 0, 0), SHIFT_REPEAT(9),
+  [97] = {.entry = {.count = 1, .reusable = false}}, REDUCE(aux_sym_licence_repeat1, 2, 0, 0),
+  [99] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_cantus_row, 1, 0, 0),
+  [101] = {.entry = {.count = 1, .reusable = true}}, SHIFT(12),
+  [103] = {.entry = {.count = 1, .reusable = false}}, SHIFT(12),
+  [105] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym_cantus_row, 1, 0, 0),
+  [107] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_cantus_row, 2, 0, 0),
+  [109] = {.entry = {.count = 1, .reusable = true}}, SHIFT(17),
+  [111] = {.entry = {.count = 1, .reusable = false}}, SHIFT(17),
+  [113] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym_cantus_row, 2, 0, 0),
+  [115] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_other_line, 2, 0, 0),
+  [117] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym_other_line, 2, 0, 0),
+  [119] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym__role, 1, 0, 1),
+  [121] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym__role, 1, 0, 1),
+  [123] = {.entry = {.count = 1, .reusable = false}}, SHIFT(34),
+  [125] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_voice_row, 2, 0, 0),
+  [127] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym_voice_row, 2, 0, 0),
+  [129] = {.entry = {.count = 1, .reusable = true}}, SHIFT(19),
+  [131] = {.entry = {.count = 1, .reusable = false}}, SHIFT(19),
+  [133] = {.entry = {.count = 1, .reusable = true}}, REDUCE(aux_sym_cantus_row_repeat1, 2, 0, 0),
+  [135] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_cantus_row_repeat1, 2, 0, 0), SHIFT_REPEAT(17),
+  [138] = {.entry = {.count = 2, .reusable = false}}, REDUCE(aux_sym_cantus_row_repeat1, 2, 0, 0), SHIFT_REPEAT(17),
+  [141] = {.entry = {.count = 1, .reusable = false}}, REDUCE(aux_sym_cantus_row_repeat1, 2, 0, 0),
+  [143] = {.entry = {.count = 1, .reusable = true}}, SHIFT(20),
+  [145] = {.entry = {.count = 1, .reusable = false}}, SHIFT(20),
+  [147] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_voice_row, 3, 0, 0),
+  [149] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym_voice_row, 3, 0, 0),
+  [151] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_other_line, 3, 0, 0),
+  [153] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym_other_line, 3, 0, 0),
+  [155] = {.entry = {.count = 1, .reusable = true}}, REDUCE(aux_sym_harmony_row_repeat1, 2, 0, 0),
+  [157] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_harmony_row_repeat1, 2, 0, 0), SHIFT_REPEAT(21),
+  [160] = {.entry = {.count = 2, .reusable = false}}, REDUCE(aux_sym_harmony_row_repeat1, 2, 0, 0), SHIFT_REPEAT(21),
+  [163] = {.entry = {.count = 1, .reusable = false}}, REDUCE(aux_sym_harmony_row_repeat1, 2, 0, 0),
+  [165] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_name, 1, 0, 0),
+  [167] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym_name, 1, 0, 0),
+  [169] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_key, 2, 0, 0),
+  [171] = {.entry = {.count = 1, .reusable = true}}, SHIFT(27),
+  [173] = {.entry = {.count = 1, .reusable = false}}, SHIFT(27),
+  [175] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym_key, 2, 0, 0),
+  [177] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_key, 1, 0, 0),
+  [179] = {.entry = {.count = 1, .reusable = true}}, SHIFT(23),
+  [181] = {.entry = {.count = 1, .reusable = false}}, SHIFT(23),
+  [183] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym_key, 1, 0, 0),
+  [185] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_harmony_row, 2, 0, 0),
+  [187] = {.entry = {.count = 1, .reusable = true}}, SHIFT(21),
+  [189] = {.entry = {.count = 1, .reusable = false}}, SHIFT(21),
+  [191] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym_harmony_row, 2, 0, 0),
+  [193] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_harmony_row, 1, 0, 0),
+  [195] = {.entry = {.count = 1, .reusable = true}}, SHIFT(25),
+  [197] = {.entry = {.count = 1, .reusable = false}}, SHIFT(25),
+  [199] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym_harmony_row, 1, 0, 0),
+  [201] = {.entry = {.count = 1, .reusable = true}}, REDUCE(aux_sym_key_repeat1, 2, 0, 0),
+  [203] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_key_repeat1, 2, 0, 0), SHIFT_REPEAT(27),
+  [206] = {.entry = {.count = 2, .reusable = false}}, REDUCE(aux_sym_key_repeat1, 2, 0, 0), SHIFT_REPEAT(27),
+  [209] = {.entry = {.count = 1, .reusable = false}}, REDUCE(aux_sym_key_repeat1, 2, 0, 0),
+  [211] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_rulebook, 1, 0, 0),
+  [213] = {.entry = {.count = 1, .reusable = true}}, SHIFT(37),
+  [215] = {.entry = {.count = 1, .reusable = false}}, SHIFT(37),
+  [217] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym_rulebook, 1, 0, 0),
+  [219] = {.entry = {.count = 1, .reusable = false}}, SHIFT(59),
+  [221] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_meter, 1, 0, 0),
+  [223] = {.entry = {.count = 1, .reusable = true}}, SHIFT(39),
+  [225] = {.entry = {.count = 1, .reusable = false}}, SHIFT(39),
+  [227] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym_meter, 1, 0, 0),
+  [229] = {.entry = {.count = 1, .reusable = false}}, SHIFT(38),
+  [231] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_cantus_line, 1, 0, 0),
+  [233] = {.entry = {.count = 1, .reusable = true}}, SHIFT(44),
+  [235] = {.entry = {.count = 1, .reusable = false}}, SHIFT(44),
+  [237] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym_cantus_line, 1, 0, 0),
+  [239] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_species, 1, 0, 0),
+  [241] = {.entry = {.count = 1, .reusable = true}}, SHIFT(41),
+  [243] = {.entry = {.count = 1, .reusable = false}}, SHIFT(41),
+  [245] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym_species, 1, 0, 0),
+  [247] = {.entry = {.count = 1, .reusable = false}}, SHIFT(40),
+  [249] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_points, 1, 0, 0),
+  [251] = {.entry = {.count = 1, .reusable = true}}, SHIFT(51),
+  [253] = {.entry = {.count = 1, .reusable = false}}, SHIFT(51),
+  [255] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym_points, 1, 0, 0),
+  [257] = {.entry = {.count = 1, .reusable = false}}, SHIFT(42),
+  [259] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym__role, 2, 0, 1),
+  [261] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym__role, 2, 0, 1),
+  [263] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_exercise_line, 2, 0, 0),
+  [265] = {.entry = {.count = 1, .reusable = true}}, SHIFT(46),
+  [267] = {.entry = {.count = 1, .reusable = false}}, SHIFT(46),
+  [269] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym_exercise_line, 2, 0, 0),
+  [271] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_rulebook, 2, 0, 0),
+  [273] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym_rulebook, 2, 0, 0),
+  [275] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_meter, 2, 0, 0),
+  [277] = {.entry = {.count = 1, .reusable = true}}, SHIFT(48),
+  [279] = {.entry = {.count = 1, .reusable = false}}, SHIFT(48),
+  [281] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym_meter, 2, 0, 0),
+  [283] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_species, 2, 0, 0),
+  [285] = {.entry = {.count = 1, .reusable = true}}, SHIFT(49),
+  [287] = {.entry = {.count = 1, .reusable = false}}, SHIFT(49),
+  [289] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym_species, 2, 0, 0),
+  [291] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_points, 2, 0, 0),
+  [293] = {.entry = {.count = 1, .reusable = true}}, SHIFT(50),
+  [295] = {.entry = {.count = 1, .reusable = false}}, SHIFT(50),
+  [297] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym_points, 2, 0, 0),
+  [299] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_cantus_line, 2, 0, 0),
+  [301] = {.entry = {.count = 1, .reusable = true}}, SHIFT(54),
+  [303] = {.entry = {.count = 1, .reusable = false}}, SHIFT(54),
+  [305] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym_cantus_line, 2, 0, 0),
+  [307] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_exercise_line, 1, 0, 0),
+  [309] = {.entry = {.count = 1, .reusable = true}}, SHIFT(36),
+  [311] = {.entry = {.count = 1, .reusable = false}}, SHIFT(36),
+  [313] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym_exercise_line, 1, 0, 0),
+  [315] = {.entry = {.count = 1, .reusable = true}}, REDUCE(aux_sym_cantus_line_repeat1, 2, 0, 0),
+  [317] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_cantus_line_repeat1, 2, 0, 0), SHIFT_REPEAT(46),
+  [320] = {.entry = {.count = 2, .reusable = false}}, REDUCE(aux_sym_cantus_line_repeat1, 2, 0, 0), SHIFT_REPEAT(46),
+  [323] = {.entry = {.count = 1, .reusable = false}}, REDUCE(aux_sym_cantus_line_repeat1, 2, 0, 0),
+  [325] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_rulebook, 3, 0, 0),
+  [327] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym_rulebook, 3, 0, 0),
+  [329] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_meter, 3, 0, 0),
+  [331] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym_meter, 3, 0, 0),
+  [333] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_species, 3, 0, 0),
+  [335] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym_species, 3, 0, 0),
+  [337] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_points, 3, 0, 0),
+  [339] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym_points, 3, 0, 0),
+  [341] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_text_setting, 2, 0, 0),
+  [343] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym_text_setting, 2, 0, 0),
+  [345] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_text_setting, 1, 0, 0),
+  [347] = {.entry = {.count = 1, .reusable = true}}, SHIFT(52),
+  [349] = {.entry = {.count = 1, .reusable = false}}, SHIFT(52),
+  [351] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym_text_setting, 1, 0, 0),
+  [353] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_cantus_line, 3, 0, 0),
+  [355] = {.entry = {.count = 1, .reusable = false}}, REDUCE(sym_cantus_line, 3, 0, 0),
+  [357] = {.entry = {.count = 1, .reusable = true}}, SHIFT(47),
+  [359] = {.entry = {.count = 1, .reusable = false}}, SHIFT(47),
+  [361] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_sheet, 2, 0, 0),
+  [363] = {.entry = {.count = 1, .reusable = true}}, SHIFT(31),
+  [365] = {.entry = {.count = 1, .reusable = true}}, SHIFT(45),
+  [367] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_sheet, 1, 0, 0),
+  [369] = {.entry = {.count = 1, .reusable = true}}, REDUCE(aux_sym_sheet_repeat2, 2, 0, 0),
+  [371] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_sheet_repeat2, 2, 0, 0), SHIFT_REPEAT(31),
+  [374] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_sheet_repeat2, 2, 0, 0), SHIFT_REPEAT(45),
+  [377] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_sheet, 3, 0, 0),
+  [379] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_cantus, 1, 0, 0),
+  [381] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_exercise, 2, 0, 0),
+  [383] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_exercise, 1, 0, 0),
+  [385] = {.entry = {.count = 1, .reusable = true}}, REDUCE(aux_sym_sheet_repeat1, 2, 0, 0),
+  [387] = {.entry = {.count = 2, .reusable = true}}, REDUCE(aux_sym_sheet_repeat1, 2, 0, 0), SHIFT_REPEAT(2),
+  [390] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym_cantus, 2, 0, 0),
+  [392] = {.entry = {.count = 1, .reusable = true}}, REDUCE(sym__next_line, 2, 0, 0),
+  [394] = {.entry = {.count = 1, .reusable = true}},  ACCEPT_INPUT(),
 };
 
 #ifdef __cplusplus

@@ -7,7 +7,7 @@ endif
 syntax case ignore
 
 syntax match biciniumOpener '^\s*\zs\(cantus\|exercise\)\>'
-syntax match biciniumSetting '^\s*\zs\(use\|rulebook\|meter\|key\|species\|by\|allow\)\>'
+syntax match biciniumSetting '^\s*\zs\(use\|rulebook\|meter\|key\|species\|by\|points\|deadline\|allow\)\>'
 syntax match biciniumVoice '^\s*\zs\(soprano\|mezzo\|alto\|tenor\|baritone\|bass\|line\|harmony\)\>'
 syntax match biciniumRole '\(^\s*\a\+\s\+\)\@<=\(cantus\|counter\)\>'
 syntax match biciniumWord '\<\(at\|to\|because\)\>'

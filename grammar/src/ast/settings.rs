@@ -4,7 +4,7 @@
 use rowan::TextRange;
 
 use super::read;
-use crate::parser::{fraction, species_number};
+use crate::parser::{fraction, points_number, species_number};
 use crate::spelling::Spelling;
 use crate::syntax::{SyntaxKind, SyntaxNode};
 use crate::words::{MODES, find, misspelling_of};
@@ -43,6 +43,10 @@ pub enum SettingValue {
     Rulebook(String),
     /// Who wrote what follows.
     By(String),
+    /// How many points an exercise is worth, 1 to 1000.
+    Points(u32),
+    /// Until when it is to be handed in, in words.
+    Deadline(String),
 }
 
 /// A sheet whose cantus definitions are taken in.
@@ -72,6 +76,8 @@ fn setting(line: &SyntaxNode) -> Option<Setting> {
         SyntaxKind::SpeciesLine => species(line),
         SyntaxKind::RulebookLine => name(line).map(SettingValue::Rulebook),
         SyntaxKind::ByLine => read::quoted(line).map(SettingValue::By),
+        SyntaxKind::DeadlineLine => read::quoted(line).map(SettingValue::Deadline),
+        SyntaxKind::PointsLine => points(line),
         _ => None,
     }?;
     Some(Setting { value, range: read::trimmed(line), value_range: value_range(line) })
@@ -108,6 +114,11 @@ fn meter(line: &SyntaxNode) -> Option<SettingValue> {
 fn species(line: &SyntaxNode) -> Option<SettingValue> {
     let number = species_number(read::token(line, SyntaxKind::Number)?.text())?;
     Some(SettingValue::Species(number))
+}
+
+fn points(line: &SyntaxNode) -> Option<SettingValue> {
+    let number = points_number(read::token(line, SyntaxKind::Number)?.text())?;
+    Some(SettingValue::Points(number))
 }
 
 fn name(line: &SyntaxNode) -> Option<String> {

@@ -25,7 +25,7 @@ use crate::words;
 use cursor::Parser;
 
 pub(crate) use licences::{bar_and_beat, number};
-pub(crate) use settings::{fraction, species_number};
+pub(crate) use settings::{fraction, points_number, species_number};
 
 /// Parses the text of one block of the given kind.
 pub(crate) fn parse(kind: BlockKind, text: &str) -> (GreenNode, Vec<Problem>) {
@@ -50,6 +50,8 @@ enum Line {
     Key,
     Species,
     By,
+    Points,
+    Deadline,
     Cantus,
     Exercise,
     CantusRow,
@@ -68,6 +70,8 @@ impl Line {
             "key" => Self::Key,
             "species" => Self::Species,
             "by" => Self::By,
+            "points" => Self::Points,
+            "deadline" => Self::Deadline,
             "cantus" => Self::Cantus,
             "exercise" => Self::Exercise,
             "line" => Self::CantusRow,
@@ -94,6 +98,8 @@ impl Line {
             Self::Key => SyntaxKind::KeyLine,
             Self::Species => SyntaxKind::SpeciesLine,
             Self::By => SyntaxKind::ByLine,
+            Self::Points => SyntaxKind::PointsLine,
+            Self::Deadline => SyntaxKind::DeadlineLine,
             Self::Cantus => SyntaxKind::CantusLine,
             Self::Exercise => SyntaxKind::ExerciseLine,
             Self::CantusRow => SyntaxKind::LineRow,
@@ -130,6 +136,8 @@ fn after_first_word(parser: &mut Parser, line: Line, head: TextRange) {
     match line {
         Line::Use => settings::text(parser, head, settings::TextValue::PATH),
         Line::By => settings::text(parser, head, settings::TextValue::WRITER),
+        Line::Deadline => settings::text(parser, head, settings::TextValue::DEADLINE),
+        Line::Points => settings::points(parser, head),
         Line::Rulebook => settings::rulebook(parser, head),
         Line::Meter => settings::meter(parser, head),
         Line::Key => keys::key(parser, head),

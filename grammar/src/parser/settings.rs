@@ -1,5 +1,5 @@
-//! Lines with one value that holds for all that follows: `use`, `rulebook`, `meter`, `species`, `by`.
-//! They must not know what else is set, nor whether a path or a rulebook exists.
+//! Lines with one value that holds for all that follows: `use`, `rulebook`, `meter`, `species`, `by`,
+//! `points`, `deadline`. They must not know what else is set, nor whether a path or a rulebook exists.
 
 use rowan::TextRange;
 
@@ -20,6 +20,9 @@ impl TextValue {
     pub(super) const PATH: Self = Self { what: "a path", example: "use \"cantus.bicinium\"" };
     /// The name of a writer.
     pub(super) const WRITER: Self = Self { what: "a name", example: "by \"Anna\"" };
+    /// Until when something is to be handed in.
+    pub(super) const DEADLINE: Self =
+        Self { what: "a day or a time", example: "deadline \"Friday, before the lesson\"" };
 }
 
 /// Reads one value in quotation marks.
@@ -85,6 +88,27 @@ pub(super) fn species(parser: &mut Parser, head: TextRange) {
     }
 }
 
+/// Reads how many points an exercise is worth.
+pub(super) fn points(parser: &mut Parser, head: TextRange) {
+    parser.skip_blanks();
+    let text = parser.first_run();
+    if parser.at_end() {
+        parser.report(missing(head, "a number from 1 to 1000", "points 10"));
+    } else if points_number(text).is_some() {
+        parser.bump(SyntaxKind::Number);
+    } else {
+        let (text, _) = parser.rest();
+        let range = parser.bump_rest(SyntaxKind::Stray);
+        let numeric = text.bytes().all(|byte| byte.is_ascii_digit());
+        let kind = if numeric { ProblemKind::NumberRange } else { ProblemKind::ValueExpected };
+        let message = format!(
+            "{} is no number of points; expected a whole number from 1 to 1000.",
+            shown(text)
+        );
+        parser.report(Problem::new(kind, range, message));
+    }
+}
+
 /// The numbers of a meter such as `3/2`, if both make sense.
 pub(crate) fn fraction(text: &str) -> Option<(u32, u32)> {
     fraction_shape(text)
@@ -96,6 +120,12 @@ pub(crate) fn fraction(text: &str) -> Option<(u32, u32)> {
 pub(crate) fn species_number(text: &str) -> Option<u32> {
     let number = text.parse().ok().filter(|number| (1..=5).contains(number));
     number.filter(|_| text.len() == 1)
+}
+
+/// The number of points of an exercise, 1 to 1000, without zeros before it.
+pub(crate) fn points_number(text: &str) -> Option<u32> {
+    let is_number = !text.starts_with(['0', '+']);
+    text.parse().ok().filter(|number| is_number && (1..=1000).contains(number))
 }
 
 fn fraction_shape(text: &str) -> Option<(&str, &str)> {

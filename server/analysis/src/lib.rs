@@ -10,7 +10,7 @@ pub mod rulebook;
 pub mod rules;
 pub mod score;
 pub mod sheet;
-mod words;
+pub mod words;
 
 pub use finding::{Acceptance, Finding, Level, Mend, Place, Related};
 pub use rulebook::{Rulebook, Shelf};

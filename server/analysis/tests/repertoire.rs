@@ -7,7 +7,7 @@ use std::path::Path;
 use std::sync::Arc;
 
 use bicinium_analysis::repertoire::{self, Cantus};
-use bicinium_analysis::score::VoiceId;
+use bicinium_analysis::score::{Event, VoiceId};
 use bicinium_analysis::{Sheet, Shelf, Snapshot};
 
 fn judged(text: &str) -> Arc<Snapshot> {
@@ -30,7 +30,7 @@ fn given(sheet: &str) -> Vec<Vec<String>> {
     let snapshot = judged(&std::fs::read_to_string(path).unwrap());
     let given = snapshot.exercises().filter_map(|(.., exercise)| {
         let voice: VoiceId = exercise.score.setting.cantus?;
-        let pitches = exercise.score.lines[voice].events.iter().filter_map(|it| it.pitch());
+        let pitches = exercise.score.lines[voice].events.iter().filter_map(Event::pitch);
         Some(pitches.map(|pitch| pitch.to_string()).collect())
     });
     given.collect()

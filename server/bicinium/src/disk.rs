@@ -4,11 +4,13 @@
 //! a device that never ends or to the very pipe on which an editor speaks. It must not know what the
 //! texts say.
 
-use std::io::{Error, ErrorKind, Write};
+use std::io::{Error, ErrorKind, Read, Write};
 use std::path::Path;
 
 /// The longest sheet that is read, in bytes.
 const LONGEST_SHEET: u64 = 16 << 20;
+/// Why bytes are not read that are no text in UTF-8.
+const NOT_TEXT: &str = "it is not plain text";
 /// The longest rulebook that is read, in bytes.
 pub const LONGEST_RULEBOOK: u64 = 256 << 10;
 
@@ -27,6 +29,27 @@ pub fn read_within(path: &Path, longest: u64) -> Result<String, String> {
         return Err(too_long(longest));
     }
     std::fs::read_to_string(path).map_err(|error| reason(&error))
+}
+
+/// The text of a sheet that a person names, which may also be a pipe; or why it cannot be had, as the
+/// end of a sentence.
+pub fn read_named(path: &Path) -> Result<String, String> {
+    let file = std::fs::File::open(path).map_err(|error| reason(&error))?;
+    if file.metadata().is_ok_and(|about| about.is_dir()) {
+        return Err("it is a folder".to_owned());
+    }
+    read_all(file)
+}
+
+/// All of a text that has no more bytes than a sheet may have; or why it cannot be had, as the end of
+/// a sentence.
+pub fn read_all(source: impl Read) -> Result<String, String> {
+    let mut bytes = Vec::new();
+    source.take(LONGEST_SHEET + 1).read_to_end(&mut bytes).map_err(|error| reason(&error))?;
+    if bytes.len() as u64 > LONGEST_SHEET {
+        return Err(too_long(LONGEST_SHEET));
+    }
+    String::from_utf8(bytes).map_err(|_| NOT_TEXT.to_owned())
 }
 
 /// Why a text is not read that has more bytes than may be, as the end of a sentence.
@@ -55,7 +78,7 @@ pub fn reason(error: &Error) -> String {
     let reason = match error.kind() {
         ErrorKind::NotFound => "there is no such file",
         ErrorKind::PermissionDenied => "it is protected",
-        ErrorKind::InvalidData => "it is not plain text",
+        ErrorKind::InvalidData => NOT_TEXT,
         _ => "it cannot be opened",
     };
     reason.to_owned()

@@ -1,4 +1,4 @@
-//! The settings of a block: key, meter, species, rulebook, author. What a block does not say it
+//! The settings of a block: key, meter, species, rulebook, author, points, deadline. What a block does not say it
 //! takes from the preamble; what the preamble does not say has a default.
 
 use bicinium_grammar::ast::{self, SettingValue};
@@ -22,6 +22,10 @@ pub struct Settings {
     pub rulebook_range: Option<TextRange>,
     /// Who wrote it.
     pub by: Option<String>,
+    /// How many points it is worth, 1 to 1000, if that is said.
+    pub points: Option<u32>,
+    /// Until when it is to be handed in, in words.
+    pub deadline: Option<String>,
 }
 
 impl Default for Settings {
@@ -34,6 +38,8 @@ impl Default for Settings {
             rulebook: None,
             rulebook_range: None,
             by: None,
+            points: None,
+            deadline: None,
         }
     }
 }
@@ -64,6 +70,8 @@ impl Settings {
                 self.rulebook_range = Some(setting.value_range);
             }
             SettingValue::By(name) => self.by = Some(name),
+            SettingValue::Points(number) => self.points = Some(number),
+            SettingValue::Deadline(text) => self.deadline = Some(text),
         }
         Ok(())
     }

@@ -47,6 +47,10 @@ pub struct Exercise {
     pub title: Option<String>,
     /// Who wrote it.
     pub by: Option<String>,
+    /// How many points it is worth, 1 to 1000, if that is said.
+    pub points: Option<u32>,
+    /// Until when it is to be handed in, in words.
+    pub deadline: Option<String>,
     /// The music.
     pub score: Score,
     /// The rulebook in force.
@@ -156,7 +160,7 @@ impl Judged {
     }
 
     /// The rulebook that is asked for, by its name or its path; `None` where none is.
-    pub(super) fn rulebook(&self) -> Option<&str> {
+    pub fn rulebook(&self) -> Option<&str> {
         self.needs.rulebook.as_ref()?.name.as_deref()
     }
 
@@ -236,8 +240,9 @@ impl Judged {
             (name, notes)
         };
         self.needs.cantus = names.map(lent).collect();
-        let (title, by) = (block.title(), settings.by);
-        self.exercise = Some(Exercise { title, by, score, rulebook, verdict });
+        let Settings { by, points, deadline, .. } = settings;
+        let title = block.title();
+        self.exercise = Some(Exercise { title, by, points, deadline, score, rulebook, verdict });
         (Some(course), moments)
     }
 }

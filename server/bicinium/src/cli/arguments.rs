@@ -42,6 +42,19 @@ pub(super) enum Command {
     /// counted and the best one is shown. Nothing is written into the sheet unless --write is given.
     #[command(after_long_help = REALIZE_EXIT)]
     Realize(Realize),
+    /// Mark what was handed in for an assignment: points, faults, and what was done well
+    ///
+    /// Every exercise is marked by the rulebook that the assignment sets, whatever the hand-in names.
+    /// Nothing is written into the sheets. A sheet that cannot be read is told, and all others are
+    /// marked.
+    #[command(after_long_help = MARK_EXIT)]
+    Mark(Mark),
+    /// Begin a sheet: a cantus with blank bars against it, or what an assignment sets
+    ///
+    /// From an assignment, the sheet is a copy under your name, with every cantus written out and
+    /// blank bars where nothing stands yet. Without --output it is printed.
+    #[command(after_long_help = NEW_EXIT)]
+    New(New),
     /// Explain a rule: what it finds, why it matters, an example and the same example mended
     Explain(Explain),
     /// Write exercises as pages, pictures, scores, MIDI files or words
@@ -74,6 +87,13 @@ pub(super) enum Command {
 
 const REPLAY_EXIT: &str = "\
 Exit code: 0 if all answers are the same, 1 if some differ, 2 if the recording cannot be played.";
+
+const MARK_EXIT: &str = "\
+Exit code: 0 if everything has been marked, 2 if something could not be, or if nothing could be \
+written.";
+
+const NEW_EXIT: &str = "\
+Exit code: 0 if the sheet has been written, 2 if it has not.";
 
 const EXPORT_EXIT: &str = "\
 Exit code: 0 if the file has been written, 2 if it has not.";
@@ -210,6 +230,77 @@ pub(super) enum Telling {
     Text,
     /// One value for other programs
     Json,
+}
+
+#[derive(Debug, Args)]
+pub(super) struct Mark {
+    /// Sheets that were handed in, and folders that are searched for such sheets
+    #[arg(value_name = "HAND-INS", required = true)]
+    pub(super) hand_ins: Vec<PathBuf>,
+    /// The sheet that sets the exercises
+    ///
+    /// An exercise answers the one of its title, or else the one of its number.
+    #[arg(long, value_name = "ASSIGNMENT")]
+    pub(super) against: PathBuf,
+    /// What is taken off and given; without it, a point for each fault and half a one for each
+    /// caution
+    #[arg(long, value_name = "RUBRIC.toml")]
+    pub(super) rubric: Option<PathBuf>,
+    /// How to tell the marks
+    #[arg(long, value_enum, default_value_t = Marks::Table, value_name = "FORMAT")]
+    pub(super) format: Marks,
+    /// The file to write; without it, the marks are printed
+    #[arg(short, long, value_name = "OUT")]
+    pub(super) output: Option<PathBuf>,
+    /// Put numbers in the place of names
+    #[arg(long)]
+    pub(super) anonymous: bool,
+    /// Replace a file that is there already
+    #[arg(long, requires = "output")]
+    pub(super) force: bool,
+}
+
+/// How marks are told.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub(super) enum Marks {
+    /// For people: a line for each student
+    Table,
+    /// One page with the class and every sheet, for a browser or a printer
+    Html,
+    /// A line for each student and exercise, for a spreadsheet
+    Csv,
+    /// All of it, for other programs
+    Json,
+}
+
+#[derive(Debug, Args)]
+pub(super) struct New {
+    /// Take the exercises that this sheet sets; `-` reads standard input
+    #[arg(long, value_name = "ASSIGNMENT", required_unless_present = "cantus")]
+    pub(super) from: Option<PathBuf>,
+    /// Take this cantus: fux-dorian, fux-phrygian, fux-lydian, fux-mixolydian, fux-aeolian,
+    /// fux-ionian, lehmann-6, lehmann-17, lehmann-62 or lehmann-78
+    #[arg(long, value_name = "NAME", conflicts_with = "from")]
+    pub(super) cantus: Option<String>,
+    /// The species, 1 to 5; left out, the exercise is free writing
+    #[arg(long, value_name = "N", conflicts_with = "from")]
+    #[arg(value_parser = clap::value_parser!(u8).range(1..=5))]
+    pub(super) species: Option<u8>,
+    /// Write above the cantus; this is so if nothing is said
+    #[arg(long, conflicts_with_all = ["from", "below"])]
+    pub(super) above: bool,
+    /// Write below the cantus
+    #[arg(long, conflicts_with = "from")]
+    pub(super) below: bool,
+    /// Who is going to write it
+    #[arg(long, value_name = "NAME")]
+    pub(super) by: Option<String>,
+    /// The sheet to write
+    #[arg(short, long, value_name = "FILE")]
+    pub(super) output: Option<PathBuf>,
+    /// Replace a file that is there already
+    #[arg(long, requires = "output")]
+    pub(super) force: bool,
 }
 
 #[derive(Debug, Args)]

@@ -1,6 +1,7 @@
 //! Rulebooks in which something is wrong, told like what is found in sheets. It must not know what
 //! a rulebook decides.
 
+use std::ops::Range;
 use std::path::{Path, PathBuf};
 
 use bicinium_analysis::Level;
@@ -46,21 +47,31 @@ impl Broken {
     /// Everything that is wrong, for people.
     pub(super) fn told(&self) -> String {
         let lines = Lines::new(&self.text);
-        let told: Vec<_> = self.problems.iter().map(|it| told(&self.name(), &lines, it)).collect();
+        let name = self.name();
+        let tell =
+            |it: &RulebookProblem| problem(RULEBOOK, &name, &lines, it.range.clone(), &it.message);
+        let told: Vec<_> = self.problems.iter().map(tell).collect();
         told.join("\n")
     }
 }
 
-fn told(name: &str, lines: &Lines<'_>, problem: &RulebookProblem) -> String {
-    let place = lines.position(problem.range.start);
+/// What is wrong at a place of a file that is no sheet.
+pub(super) fn problem(
+    kind: &str,
+    name: &str,
+    lines: &Lines<'_>,
+    range: Range<usize>,
+    message: &str,
+) -> String {
+    let place = lines.position(range.start);
     let place = format!("{name}:{}:{}", place.line + 1, place.characters + 1);
     let style = style::level(Level::Notation);
     format!(
-        "{}: {RULEBOOK}\n  {}\n\n{}\n\n{}",
+        "{}: {kind}\n  {}\n\n{}\n\n{}",
         painted(style, Level::Notation.name()),
         painted(FAINT, &shown(&place)),
-        wrapped(&shown(&problem.message), "  "),
-        picture(lines, &[Mark::here(problem.range.clone(), style)])
+        wrapped(&shown(message), "  "),
+        picture(lines, &[Mark::here(range, style)])
     )
 }
 

@@ -72,6 +72,11 @@ impl Marked {
         &self.snapshot
     }
 
+    /// The sheet as it was judged, to keep.
+    pub(super) fn into_snapshot(self) -> Arc<Snapshot> {
+        self.snapshot
+    }
+
     /// All findings in the order of the text.
     pub(super) fn findings(&self) -> impl Iterator<Item = Located<'_>> {
         self.snapshot.findings()

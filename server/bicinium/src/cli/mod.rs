@@ -6,13 +6,18 @@
 mod arguments;
 mod broken;
 mod check;
+mod crew;
 mod explain;
 mod export;
+mod files;
 mod format;
 mod lines;
+mod mark;
 mod marked;
+mod new;
 mod output;
 mod picture;
+mod progress;
 mod realize;
 mod recorded;
 mod replay;
@@ -84,6 +89,8 @@ fn carry_out(command: Command, output: &mut Output) -> io::Result<Outcome> {
         Command::Format(options) => format::run(&options, output),
         Command::Explain(options) => explain::run(&options, output),
         Command::Realize(options) => realize::run(&options, output),
+        Command::Mark(options) => mark::run(&options, output),
+        Command::New(options) => new::run(&options, output),
         Command::Export(options) => export::run(&options, output),
         Command::Rules(options) => rules::run(&options, output),
         Command::Tour => tour::run(output),

@@ -1,7 +1,6 @@
 //! The sheets that are meant by the paths of a command line. It must not know what is done with
 //! them.
 
-use std::io::Read;
 use std::path::{Path, PathBuf};
 
 use crate::disk;
@@ -18,6 +17,11 @@ pub(super) enum Source {
 }
 
 impl Source {
+    /// The sheet at a path; `-` stands for standard input.
+    pub(super) fn at(path: &Path) -> Self {
+        if path == Path::new("-") { Self::Input } else { Self::File(path.to_owned()) }
+    }
+
     /// The name it goes by: its path, or `-`.
     pub(super) fn name(&self) -> String {
         self.path().display().to_string()
@@ -33,16 +37,18 @@ impl Source {
 
     /// The text, or what has to be said about it.
     pub(super) fn read(&self) -> Result<String, String> {
-        let text = match self {
-            Self::File(path) => std::fs::read_to_string(path),
-            Self::Input => read_input(),
-        };
-        text.map_err(|error| match self {
-            Self::File(_) => format!("{} cannot be read: {}.", self.name(), disk::reason(&error)),
-            Self::Input => {
-                "Standard input cannot be read as a sheet: it is not plain text.".to_owned()
-            }
+        self.text().map_err(|reason| match self {
+            Self::File(_) => format!("{} cannot be read: {reason}.", self.name()),
+            Self::Input => format!("Standard input cannot be read as a sheet: {reason}."),
         })
+    }
+
+    /// The text, or why it cannot be had, as the end of a sentence.
+    pub(super) fn text(&self) -> Result<String, String> {
+        match self {
+            Self::File(path) => disk::read_named(path),
+            Self::Input => disk::read_all(std::io::stdin()),
+        }
     }
 
     /// The text of another sheet, named as seen from this one; or why it cannot be had.
@@ -57,12 +63,6 @@ impl Source {
             _ => disk::read(&other),
         }
     }
-}
-
-fn read_input() -> std::io::Result<String> {
-    let mut text = String::new();
-    std::io::stdin().read_to_string(&mut text)?;
-    Ok(text)
 }
 
 /// What was found under some paths.
@@ -89,12 +89,10 @@ pub(super) fn find(paths: &[PathBuf]) -> Found {
 
 impl Found {
     fn take(&mut self, path: &Path) {
-        if path == Path::new("-") {
-            self.add(Source::Input);
-        } else if path.is_dir() {
+        if path.is_dir() {
             self.search(path);
         } else {
-            self.add(Source::File(path.to_owned()));
+            self.add(Source::at(path));
         }
     }
 

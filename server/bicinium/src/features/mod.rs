@@ -16,6 +16,7 @@ pub mod levels;
 pub mod lines;
 pub mod links;
 pub mod names;
+pub mod new_sheet;
 pub mod page;
 mod pointed;
 pub mod realizing;

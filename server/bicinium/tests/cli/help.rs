@@ -2,8 +2,8 @@
 
 use crate::run::{assert_fits, run};
 
-const COMMANDS: [&str; 9] =
-    ["check", "format", "realize", "explain", "export", "rules", "tour", "lsp", "replay"];
+const COMMANDS: [&str; 10] =
+    ["check", "format", "realize", "explain", "export", "new", "rules", "tour", "lsp", "replay"];
 
 #[test]
 fn help_names_every_command() {

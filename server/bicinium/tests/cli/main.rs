@@ -10,6 +10,7 @@ mod export;
 mod format;
 mod help;
 mod json;
+mod new;
 mod pages;
 mod pictures;
 mod realize;

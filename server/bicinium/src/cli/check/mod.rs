@@ -1,9 +1,7 @@
 //! `bicinium check`: marks sheets and tells what was found. It must not know how a sheet is judged
 //! or how each kind of report looks.
 
-mod crew;
 mod json;
-
 mod sarif;
 mod tally;
 mod text;
@@ -13,10 +11,11 @@ use std::io;
 use super::Outcome;
 use super::arguments::{Check, Report};
 use super::broken::Broken;
+use super::crew;
 use super::marked::{By, Marked};
 use super::output::Output;
 use super::school;
-use super::sources;
+use super::sources::{self, Source};
 use crate::schools::{Disk, Schools};
 
 /// What came of marking.
@@ -54,7 +53,10 @@ pub(super) fn run(options: &Check, output: &mut Output) -> io::Result<Outcome> {
 fn mark(options: &Check, by: &By) -> Marking {
     let found = sources::find(&options.paths);
     let mut marking = Marking { complaints: found.complaints, ..Marking::default() };
-    for marked in crew::mark(&found.sources, by) {
+    let mark = |source: &Source, by: &mut By| {
+        source.read().map(|text| Marked::new(source.clone(), text, by))
+    };
+    for marked in crew::all(&found.sources, || by.afresh(), mark) {
         marking.take(marked);
     }
     if matches!(by, By::Theirs(_)) {

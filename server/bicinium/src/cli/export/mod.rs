@@ -3,9 +3,7 @@
 
 mod format;
 
-use std::fs::File;
-use std::io::{self, Write};
-use std::path::Path;
+use std::io;
 
 use bicinium_analysis::sheet::{Exercise, Placed, Snapshot};
 use bicinium_export::Piece;
@@ -13,11 +11,11 @@ use bicinium_export::Piece;
 use self::format::Format;
 use super::Outcome;
 use super::arguments::Export;
+use super::files::{Existing, put};
 use super::marked::{By, Marked};
 use super::output::Output;
 use super::sources::Source;
 use super::words::{count, shown};
-use crate::disk;
 use crate::schools::Schools;
 
 /// Writes the file, or says why not.
@@ -32,14 +30,12 @@ pub(super) fn run(options: &Export, output: &mut Output) -> io::Result<Outcome> 
 
 fn export(options: &Export) -> Result<(), String> {
     let format = Format::of(&options.output)?;
-    let source = match options.sheet.as_path() {
-        path if path == Path::new("-") => Source::Input,
-        path => Source::File(path.to_owned()),
-    };
+    let source = Source::at(&options.sheet);
     let text = source.read()?;
     let marked = Marked::new(source, text, &mut By::Theirs(Schools::default()));
     let pieces = chosen(marked.snapshot(), options.exercise, format)?;
-    put(options, &format.bytes(&pieces, options)?)
+    let existing = if options.force { Existing::Replaced } else { Existing::Kept };
+    put(&options.output, &format.bytes(&pieces, options)?, existing)
 }
 
 /// The exercises that are meant: the one of a number, or all where a file can hold several.
@@ -66,20 +62,4 @@ fn chosen(
 
 fn piece<'a>((number, block, exercise): (usize, &'a Placed, &'a Exercise)) -> Piece<'a> {
     Piece { number, exercise, findings: &block.judged.findings }
-}
-
-/// Writes the file; one that is there already only if that is wished.
-fn put(options: &Export, bytes: &[u8]) -> Result<(), String> {
-    let path = &options.output;
-    let name = path.display();
-    let opened = if options.force { File::create(path) } else { File::create_new(path) };
-    let done = opened.and_then(|mut file| file.write_all(bytes));
-    done.map_err(|error| match error.kind() {
-        io::ErrorKind::AlreadyExists => {
-            format!(
-                "{name} is there already and is not replaced; name another file, or add --force."
-            )
-        }
-        _ => format!("{name} cannot be written: {}.", disk::reason(&error)),
-    })
 }

@@ -9,11 +9,11 @@ use bicinium_realizer::{
     Budget, Count, DeadEnd, Extent, Found, Opening, Realization, Realizer, Watch,
 };
 
-use super::progress::Progress;
 use super::{exercises, heading};
 use crate::cli::Outcome;
 use crate::cli::arguments::{Realize, Telling};
 use crate::cli::marked::Marked;
+use crate::cli::progress::Progress;
 
 /// What is asked.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

@@ -3,7 +3,6 @@
 
 mod answer;
 mod json;
-mod progress;
 mod rows;
 mod text;
 mod write;

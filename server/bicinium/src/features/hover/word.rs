@@ -27,6 +27,8 @@ fn meaning(word: &str) -> Option<&'static str> {
         }
         "rulebook" => "The school whose rules hold: `tonal`, `modal`, or one of your own.",
         "by" => "Who wrote it.",
+        "points" => "How many points an exercise is worth, as in `points 10`.",
+        "deadline" => "Until when it is to be handed in, in words and quotation marks.",
         "use" => "Takes the cantus definitions of another sheet.",
         "harmony" => {
             "Your own reading in Roman numerals, bar by bar. What is blank is inferred, what is \

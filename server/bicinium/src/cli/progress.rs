@@ -1,4 +1,4 @@
-//! A bar that shows how far a search has come, on a terminal only. It must not know what is searched.
+//! A bar that shows how far some work has come, on a terminal only. It must not know what is done.
 
 use std::io::{IsTerminal, stderr};
 
@@ -7,7 +7,7 @@ use indicatif::{ProgressBar, ProgressStyle};
 /// How many steps the bar has.
 const STEPS: u64 = 100;
 
-/// A bar for one search; it disappears with it.
+/// A bar for one piece of work; it disappears with it.
 pub(super) struct Progress(ProgressBar);
 
 impl Progress {

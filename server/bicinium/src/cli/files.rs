@@ -1,0 +1,35 @@
+//! Files that are written for a person who names them; one that is there already is replaced only if
+//! that is wished. It must not know what is written.
+
+use std::fs::File;
+use std::io::{self, Write};
+use std::path::Path;
+
+use crate::disk;
+
+/// What becomes of a file that is there already.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Existing {
+    /// It stays, and nothing is written.
+    Kept,
+    /// It is replaced.
+    Replaced,
+}
+
+/// Writes a file, or says in words why not.
+pub(super) fn put(path: &Path, bytes: &[u8], existing: Existing) -> Result<(), String> {
+    let opened = match existing {
+        Existing::Kept => File::create_new(path),
+        Existing::Replaced => File::create(path),
+    };
+    let name = path.display();
+    let done = opened.and_then(|mut file| file.write_all(bytes));
+    done.map_err(|error| match error.kind() {
+        io::ErrorKind::AlreadyExists => {
+            format!(
+                "{name} is there already and is not replaced; name another file, or add --force."
+            )
+        }
+        _ => format!("{name} cannot be written: {}.", disk::reason(&error)),
+    })
+}

@@ -1,0 +1,117 @@
+//! Reads the assignment and the hand-ins, and has each judged. What cannot be read costs nobody else
+//! anything. It must not know what a mark is made of.
+
+use std::panic::{AssertUnwindSafe, catch_unwind};
+use std::path::{Path, PathBuf};
+use std::sync::Arc;
+use std::sync::atomic::{AtomicUsize, Ordering};
+
+use bicinium_analysis::{Level, Rulebook, Snapshot};
+use bicinium_coursework::{Assignment, HandIn, Rubric, Student, Unread};
+
+use super::Refused;
+use crate::cli::crew;
+use crate::cli::lines::Lines;
+use crate::cli::marked::{By, Marked};
+use crate::cli::progress::Progress;
+use crate::cli::sources::{self, Found, Source};
+use crate::cli::telling::told;
+use crate::schools::Schools;
+
+/// What was handed in.
+pub(super) struct Gathered {
+    /// What could be marked.
+    pub(super) students: Vec<Student>,
+    /// What could not.
+    pub(super) unread: Vec<Unread>,
+    /// How many sheets that were only found in a folder have no exercise at all.
+    pub(super) passed_over: usize,
+}
+
+/// What a sheet sets; a sheet with notation that cannot be read sets nothing.
+pub(super) fn assignment(path: &Path) -> Result<Assignment, Refused> {
+    let refused = |complaint| Refused { shown: String::new(), complaint };
+    let source = Source::at(path);
+    let text = source.read().map_err(refused)?;
+    let marked = Marked::new(source, text, &mut By::Theirs(Schools::default()));
+    let name = marked.source.name();
+    let lines = Lines::new(&marked.text);
+    let wrong: Vec<_> =
+        marked.down_to(Level::Notation).map(|located| told(&name, &lines, located)).collect();
+    if !wrong.is_empty() {
+        let complaint = format!("Against {name} nothing can be marked until this is mended.");
+        return Err(Refused { shown: wrong.join("\n"), complaint });
+    }
+    let assignment = Assignment::of(marked.snapshot());
+    if assignment.tasks.is_empty() {
+        return Err(refused(format!("{name} sets no exercise.")));
+    }
+    Ok(assignment)
+}
+
+/// Everything that was handed in, marked.
+pub(super) fn hand_ins(
+    paths: &[PathBuf],
+    against: &Path,
+    assignment: &Assignment,
+    rubric: &Rubric,
+) -> Gathered {
+    let Found { mut sources, complaints } = sources::find(paths);
+    let set = std::fs::canonicalize(against).ok();
+    sources.retain(|source| set.is_none() || std::fs::canonicalize(source.path()).ok() != set);
+    let named: Vec<_> = paths.iter().map(|path| Source::at(path)).collect();
+    let progress = Progress::new("Marking");
+    let done = AtomicUsize::new(0);
+    let all = sources.len().max(1);
+    let rulebooks = assignment.rulebooks();
+    let work = |source: &Source, (): &mut ()| {
+        let marked = catch_unwind(AssertUnwindSafe(|| one(source, &rulebooks, assignment, rubric)));
+        let so_far = done.fetch_add(1, Ordering::Relaxed) + 1;
+        progress.show(share(so_far) / share(all));
+        marked.unwrap_or_else(|_| Err("it cannot be judged".to_owned()))
+    };
+    let marked = crew::all(&sources, || (), work);
+    let unread =
+        complaints.into_iter().map(|reason| Unread { sheet: "A folder".to_owned(), reason });
+    let mut gathered = Gathered { students: Vec::new(), unread: unread.collect(), passed_over: 0 };
+    for (source, marked) in sources.iter().zip(marked) {
+        match marked {
+            Ok(Some(student)) => gathered.students.push(student),
+            Ok(None) if !named.contains(source) => gathered.passed_over += 1,
+            Ok(None) => gathered.miss(source, "there is no exercise in it"),
+            Err(reason) => gathered.miss(source, &reason),
+        }
+    }
+    gathered
+}
+
+fn share(number: usize) -> f64 {
+    f64::from(u32::try_from(number).unwrap_or(u32::MAX))
+}
+
+impl Gathered {
+    fn miss(&mut self, source: &Source, reason: &str) {
+        let (sheet, reason) = (source.name(), format!("{reason}."));
+        self.unread.push(Unread { sheet, reason });
+    }
+}
+
+/// One hand-in, marked; `None` if it has no exercise.
+fn one(
+    source: &Source,
+    rulebooks: &[Arc<Rulebook>],
+    assignment: &Assignment,
+    rubric: &Rubric,
+) -> Result<Option<Student>, String> {
+    let text = source.text()?;
+    let judge = |rulebook: &Arc<Rulebook>| -> Arc<Snapshot> {
+        Marked::new(source.clone(), text.clone(), &mut By::One(rulebook.clone())).into_snapshot()
+    };
+    let judged: Vec<_> = rulebooks.iter().map(judge).collect();
+    if judged.first().is_none_or(|snapshot| snapshot.exercises().next().is_none()) {
+        return Ok(None);
+    }
+    let stem = source.path().file_stem().unwrap_or_default().to_string_lossy();
+    let hand_in = HandIn { sheet: &source.name(), name: &stem, text: &text, judged: &judged };
+    Ok(Some(Student::of(&hand_in, assignment, rubric)))
+}

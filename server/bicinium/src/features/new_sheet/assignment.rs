@@ -1,0 +1,125 @@
+//! An assignment as a student gets it: under the student's name, the cantus written out where it is
+//! only named, and a blank bar wherever the other voice has none yet. Everything else, also the words
+//! of the teacher, stays as it is. Must not know any file.
+
+use std::ops::Range;
+use std::sync::Arc;
+
+use bicinium_analysis::Snapshot;
+use bicinium_analysis::rulebook::is_path;
+use bicinium_analysis::score::VoiceId;
+use bicinium_analysis::sheet::Placed;
+use bicinium_grammar::ast::{self, Row, SettingValue, VoiceRow};
+
+use super::quotable;
+use crate::features::lines::line_end;
+use crate::features::refactorings::{Subject, refactorings};
+
+type Edit = (Range<usize>, String);
+/// Judges a text as if it were the assignment.
+type Judge<'a> = dyn Fn(&str) -> Arc<Snapshot> + 'a;
+
+/// The sheet to be filled, made from an assignment. `judge` gives a snapshot of any text as if it
+/// were the assignment, `seen` says how a path of the assignment is written in the new sheet.
+pub fn from_assignment(
+    text: &str,
+    by: Option<&str>,
+    seen: &dyn Fn(&str) -> String,
+    judge: &Judge<'_>,
+) -> String {
+    let written_out = changed(text, cantus_edits(&judge(text)));
+    let filled_up = changed(&written_out, blank_edits(&judge(&written_out)));
+    let snapshot = judge(&filled_up);
+    let signed = by.map(|by| signature(&snapshot, &filled_up, &quotable(by)));
+    let edits = path_edits(&snapshot, seen).into_iter().chain(signed).collect();
+    bicinium_grammar::format(&changed(&filled_up, edits))
+}
+
+fn changed(text: &str, mut edits: Vec<Edit>) -> String {
+    edits.sort_by_key(|(range, _)| std::cmp::Reverse(range.start));
+    let mut text = text.to_owned();
+    for (range, insert) in edits {
+        text.replace_range(range, &insert);
+    }
+    text
+}
+
+/// What writes every cantus out that is only named.
+fn cantus_edits(snapshot: &Snapshot) -> Vec<Edit> {
+    let found = snapshot.exercises().flat_map(|(_, block, _)| {
+        let all = refactorings(snapshot, &(block.start..block.start));
+        all.into_iter().filter(|it| it.subject == Subject::Cantus).flat_map(|it| it.edits)
+    });
+    found.collect()
+}
+
+/// What gives every voice to be written as many bars as the exercise has.
+fn blank_edits(snapshot: &Snapshot) -> Vec<Edit> {
+    let found = snapshot.exercises().flat_map(|(_, block, exercise)| {
+        let setting = &exercise.score.setting;
+        let missing = |voice: VoiceId| setting.bars.saturating_sub(setting.bars_of[voice]);
+        let rows = rows_of_one_system(block);
+        let short = setting.written().filter(move |voice| missing(*voice) > 0);
+        short.filter_map(move |voice| {
+            let row = rows.get(usize::from(voice == VoiceId::Lower))?;
+            let end = block.in_sheet(row.range()).end;
+            let bars = " |".repeat(missing(voice) as usize);
+            let open = if row.bars().is_empty() && !is_closed(block, row) { " |" } else { "" };
+            Some((end..end, format!("{open}{bars}")))
+        })
+    });
+    found.collect()
+}
+
+/// What makes paths lead where they led.
+fn path_edits(snapshot: &Snapshot, seen: &dyn Fn(&str) -> String) -> Vec<Edit> {
+    let found = snapshot.blocks().iter().flat_map(|block| {
+        let tree = block.judged.tree.ast();
+        let uses = tree.uses().into_iter().map(|it| (it.path, it.path_range));
+        let books = tree.settings().into_iter().filter_map(|it| match it.value {
+            SettingValue::Rulebook(path) if is_path(&path) => Some((path, it.value_range)),
+            _ => None,
+        });
+        let edit =
+            |(path, range): (String, _)| (block.in_sheet(range), format!("\"{}\"", seen(&path)));
+        uses.chain(books).map(edit).collect::<Vec<_>>()
+    });
+    found.collect()
+}
+
+/// The row of each voice, the upper one first, in an exercise of one system.
+fn rows_of_one_system(block: &Placed) -> Vec<VoiceRow> {
+    let ast::Block::Exercise(exercise) = block.judged.tree.ast() else { return Vec::new() };
+    let rows: Vec<_> = exercise.rows().into_iter().filter_map(voice_row).collect();
+    if rows.len() > 2 { Vec::new() } else { rows }
+}
+
+fn voice_row(row: Row) -> Option<VoiceRow> {
+    match row {
+        Row::Voice(row) => Some(row),
+        Row::Harmony(_) => None,
+    }
+}
+
+fn is_closed(block: &Placed, row: &VoiceRow) -> bool {
+    block.judged.tree.text()[..usize::from(row.range().end())].ends_with('|')
+}
+
+/// What puts the name of the writer where one stands, or else before everything that is set.
+fn signature(snapshot: &Snapshot, text: &str, by: &str) -> Edit {
+    let preamble = snapshot.blocks().first();
+    let settings = preamble.map(|block| (block, block.judged.tree.ast().settings()));
+    let signed = settings.and_then(|(block, settings)| {
+        let by = settings.into_iter().find(|it| matches!(it.value, SettingValue::By(_)))?;
+        Some(block.in_sheet(by.value_range))
+    });
+    if let Some(range) = signed {
+        return (range, format!("\"{by}\""));
+    }
+    let comments: usize = text
+        .split_inclusive(['\n', '\r'])
+        .take_while(|line| line.trim_start().starts_with("//"))
+        .map(str::len)
+        .sum();
+    (comments..comments, format!("by \"{by}\"{}", line_end(text)))
+}
