@@ -17,7 +17,7 @@ fn server() -> PathBuf {
 
 /// The sources that name any of the words, outside a folder.
 fn naming(words: &[&str], outside: &str) -> Vec<PathBuf> {
-    let crates = ["theory", "analysis", "realizer", "export", "bicinium"]
+    let crates = ["theory", "analysis", "realizer", "export", "coursework", "bicinium"]
         .map(|name| server().join(name).join("src"));
     let all = crates.iter().flat_map(|folder| sources(folder));
     let outside = server().join(outside);
