@@ -40,7 +40,9 @@ fn collect(folder: &Path, files: &mut Vec<PathBuf>) {
 fn whole(file: &Path) -> Sheet {
     // Some sheets are there because they are no plain text.
     let bytes = fs::read(file).expect("a sheet can be read");
-    let text = String::from_utf8_lossy(&bytes).into_owned();
+    let text = String::from_utf8_lossy(&bytes);
+    // An editor takes the byte order mark away before its grammar sees the text.
+    let text = text.strip_prefix('\u{FEFF}').unwrap_or(&text).to_owned();
     Sheet { place: file.display().to_string(), text }
 }
 
