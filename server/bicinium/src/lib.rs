@@ -10,3 +10,4 @@ pub mod library;
 pub mod lsp;
 pub mod recording;
 pub mod schools;
+pub mod view;

@@ -3,16 +3,28 @@
 //! use each other. Where a path leads is decided by whoever asks. It must not know any editor.
 
 use std::collections::BTreeSet;
+use std::path::Path;
 
 use bicinium_analysis::Sheet;
 use bicinium_analysis::score::lower::{self, Definitions};
 use bicinium_grammar::{SheetTree, ast};
+
+use crate::disk;
 
 /// Reads the text of the sheet at a path of a `use` line, or says in words why it cannot be had.
 pub type Reader<'a> = dyn Fn(&str) -> Result<String, String> + 'a;
 
 /// Why a sheet cannot use itself, as the end of a sentence.
 pub const ITSELF: &str = "it is this very sheet, whose definitions hold here in any case";
+
+/// The text of another sheet, named as seen from one; or why it cannot be had, as the end of a sentence.
+pub fn read_beside(own: &Path, path: &str) -> Result<String, String> {
+    let other = own.parent().unwrap_or(Path::new("")).join(path);
+    match (std::fs::canonicalize(own), std::fs::canonicalize(&other)) {
+        (Ok(own), Ok(other)) if own == other => Err(ITSELF.to_owned()),
+        _ => disk::read(&other),
+    }
+}
 
 /// What one sheet has taken from others.
 #[derive(Debug, Default)]

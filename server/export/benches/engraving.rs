@@ -7,7 +7,7 @@ use std::sync::Arc;
 
 use bicinium_analysis::{Sheet, Snapshot};
 use bicinium_export::engraving::display::Page;
-use bicinium_export::engraving::{self, Clefs, Paper, Style, writers};
+use bicinium_export::engraving::{self, Paper, Style, writers};
 use bicinium_export::{Extra, Piece};
 use divan::{Bencher, black_box};
 
@@ -32,7 +32,7 @@ fn page(sheet: &Snapshot) -> Page {
         })
         .collect();
     let extras = vec![Extra::Figures, Extra::Harmonies, Extra::Findings];
-    let style = Style { paper: Paper::Strip(180), extras, clefs: Clefs::Modern };
+    let style = Style { paper: Paper::Strip(180), extras, ..Style::default() };
     engraving::pages(&pieces, &style).swap_remove(0)
 }
 

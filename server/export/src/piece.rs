@@ -41,7 +41,7 @@ impl<'a> Piece<'a> {
     }
 
     /// The findings that are told, numbered from 1. What is only not written yet can be seen.
-    pub(crate) fn told(&self) -> impl Iterator<Item = (usize, &'a Finding)> + use<'a> {
+    pub fn told(&self) -> impl Iterator<Item = (usize, &'a Finding)> + use<'a> {
         let is_told = |finding: &&Finding| finding.stands() && finding.level != Level::Unfinished;
         (1..).zip(self.findings.iter().filter(is_told))
     }

@@ -65,6 +65,12 @@ pub(super) enum Command {
     /// programs; a bar that is not yet written is an empty one.
     #[command(after_long_help = EXPORT_EXIT)]
     Export(Export),
+    /// Show a sheet as a score in a browser, to look at, to listen to and to print
+    ///
+    /// An address is printed; open it in a browser on this machine. The page follows the file, so that
+    /// the score changes whenever the sheet is saved. Nobody else can see it, and it is gone when the
+    /// command is ended.
+    View(View),
     /// List the rules, their levels, and the questions on which schools disagree
     ///
     /// Without options: every rule, with its level in each rulebook. A school's own rulebook can
@@ -346,6 +352,16 @@ pub(super) struct Export {
     /// Replace a file that is there already
     #[arg(long)]
     pub(super) force: bool,
+}
+
+#[derive(Debug, Args)]
+pub(super) struct View {
+    /// The sheet
+    #[arg(value_name = "SHEET")]
+    pub(super) sheet: PathBuf,
+    /// The port of the page; 0 stands for any that is free
+    #[arg(long, value_name = "NUMBER", default_value_t = 0)]
+    pub(super) port: u16,
 }
 
 /// The paper of a PDF.

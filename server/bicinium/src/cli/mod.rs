@@ -28,6 +28,7 @@ mod style;
 mod switches;
 mod telling;
 mod tour;
+mod view;
 mod words;
 
 use std::io;
@@ -92,6 +93,7 @@ fn carry_out(command: Command, output: &mut Output) -> io::Result<Outcome> {
         Command::Mark(options) => mark::run(&options, output),
         Command::New(options) => new::run(&options, output),
         Command::Export(options) => export::run(&options, output),
+        Command::View(options) => view::run(&options, output),
         Command::Rules(options) => rules::run(&options, output),
         Command::Tour => tour::run(output),
         Command::Replay(options) => replay::run(&options, output),

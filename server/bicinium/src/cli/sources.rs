@@ -5,7 +5,7 @@ use std::path::{Path, PathBuf};
 
 use crate::disk;
 use crate::folders;
-use crate::library::ITSELF;
+use crate::library;
 
 /// Where a sheet comes from.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -53,15 +53,7 @@ impl Source {
 
     /// The text of another sheet, named as seen from this one; or why it cannot be had.
     pub(super) fn read_beside(&self, path: &str) -> Result<String, String> {
-        let folder = match self {
-            Self::File(own) => own.parent().unwrap_or(Path::new("")),
-            Self::Input => Path::new(""),
-        };
-        let other = folder.join(path);
-        match (std::fs::canonicalize(self.path()), std::fs::canonicalize(&other)) {
-            (Ok(own), Ok(other)) if own == other => Err(ITSELF.to_owned()),
-            _ => disk::read(&other),
-        }
+        library::read_beside(self.path(), path)
     }
 }
 

@@ -3,7 +3,6 @@
 
 use bicinium_analysis::score::{Score, VoiceId};
 
-use super::Style;
 use super::breaking::{self, Widths};
 use super::content::Music;
 use super::display::{Group, Ink};
@@ -17,6 +16,7 @@ use super::spacing;
 use super::staff;
 use super::system::{self, Frame};
 use super::words::{Align, Lettering};
+use super::{Remarks, Style};
 use crate::extra::Extra;
 use crate::piece::{Piece, capitalized};
 
@@ -24,6 +24,8 @@ const NAME: Lettering = Lettering { font: Font::Roman, size: 2.0, ink: Ink::Blac
 const ROLE: Lettering = Lettering { font: Font::Italic, size: 1.7, ink: Ink::Grey };
 /// Room for the bracket.
 const BRACKET: f64 = 1.8;
+/// Distance of the first system from the heading.
+const UNDER_HEADING: f64 = 2.0;
 /// Distance of systems.
 const SYSTEMS_APART: f64 = 3.6;
 
@@ -32,7 +34,7 @@ pub(super) fn blocks(piece: &Piece<'_>, style: &Style) -> Vec<Block> {
     let (left, right) = (style.paper.margin(), style.paper.width() - style.paper.margin());
     let mut blocks = vec![heading::block(piece, left, right)];
     blocks.extend(systems(piece, style, left, right));
-    if style.extras.contains(&Extra::Findings) {
+    if style.extras.contains(&Extra::Findings) && style.remarks == Remarks::Below {
         blocks.extend(remarks::blocks(piece, left, right));
     }
     blocks
@@ -55,7 +57,7 @@ fn systems(piece: &Piece<'_>, style: &Style, left: f64, right: f64) -> Vec<Block
             let labels = labels(&names, first - BRACKET, &groups);
             groups.extend(labels);
         }
-        Block::new(groups, SYSTEMS_APART)
+        Block::new(groups, if is_first { UNDER_HEADING } else { SYSTEMS_APART })
     };
     systems.into_iter().map(block).collect()
 }

@@ -10,7 +10,7 @@ use crate::piece::Piece;
 const TITLE: Lettering = Lettering { font: Font::Roman, size: 3.4, ink: Ink::Black };
 const DETAIL: Lettering = Lettering { font: Font::Italic, size: 2.1, ink: Ink::Black };
 /// Distance from the exercise before.
-const APART: f64 = 6.0;
+const APART: f64 = 5.5;
 
 /// The heading between two edges.
 pub(super) fn block(piece: &Piece<'_>, left: f64, right: f64) -> Block {

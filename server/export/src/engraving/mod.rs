@@ -46,6 +46,18 @@ pub struct Style {
     pub extras: Vec<Extra>,
     /// The clefs.
     pub clefs: Clefs,
+    /// Where it is told what marks stand for.
+    pub remarks: Remarks,
+}
+
+/// Where it is told what the marks of findings stand for.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Remarks {
+    /// Below the music.
+    #[default]
+    Below,
+    /// Not here: whoever shows the music tells it.
+    Elsewhere,
 }
 
 /// The pages that the exercises fill; on a strip always one.

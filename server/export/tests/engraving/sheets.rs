@@ -56,7 +56,10 @@ fn sheet_findings(sheet: &Snapshot, start: usize) -> &[bicinium_analysis::Findin
 /// The pages of a sheet with everything shown.
 pub fn engraved(text: &str, paper: Paper, clefs: Clefs) -> Vec<Page> {
     let sheet = judged(text);
-    engraving::pages(&pieces(&sheet), &Style { paper, extras: ALL.to_vec(), clefs })
+    engraving::pages(
+        &pieces(&sheet),
+        &Style { paper, extras: ALL.to_vec(), clefs, ..Style::default() },
+    )
 }
 
 /// All sheets of the tests, with their names.

@@ -111,7 +111,7 @@ fn style(options: &Export, paper: Paper) -> Style {
         ClefsIn::Modern => engraving::Clefs::Modern,
         ClefsIn::Vocal => engraving::Clefs::Vocal,
     };
-    Style { paper, extras: extras(&options.show), clefs }
+    Style { paper, extras: extras(&options.show), clefs, remarks: engraving::Remarks::Below }
 }
 
 /// The titles of the exercises, at most three of them.
