@@ -42,6 +42,12 @@ pub(super) enum Command {
     /// counted and the best one is shown. Nothing is written into the sheet unless --write is given.
     #[command(after_long_help = REALIZE_EXIT)]
     Realize(Realize),
+    /// Say in words what changed between two versions of a sheet
+    ///
+    /// Bar by bar: which notes became which, and which findings are gone or new. Layout and comments
+    /// are no change. Fit for git, as a driver for differences and as a tool to look at them.
+    #[command(after_long_help = COMPARE_EXIT)]
+    Compare(Compare),
     /// Mark what was handed in for an assignment: points, faults, and what was done well
     ///
     /// Every exercise is marked by the rulebook that the assignment sets, whatever the hand-in names.
@@ -94,6 +100,10 @@ pub(super) enum Command {
 const REPLAY_EXIT: &str = "\
 Exit code: 0 if all answers are the same, 1 if some differ, 2 if the recording cannot be played.";
 
+const COMPARE_EXIT: &str = "\
+Exit code: 0 if both versions have been compared, whether or not they differ; 2 if one could not be \
+read.";
+
 const MARK_EXIT: &str = "\
 Exit code: 0 if everything has been marked, 2 if something could not be, or if nothing could be \
 written.";
@@ -133,6 +143,12 @@ pub(super) struct Check {
     /// nothing is marked.
     #[arg(long, value_name = "RULEBOOK")]
     pub(super) rulebook: Option<String>,
+    /// Mark only what has changed since this revision, as git knows it
+    ///
+    /// That is what differs from the revision or is not in it, and what uses a sheet or a rulebook that
+    /// does.
+    #[arg(long, value_name = "REV")]
+    pub(super) changed_since: Option<String>,
     /// How to tell what was found
     #[arg(long, value_enum, default_value_t = Report::Text, value_name = "FORMAT")]
     pub(super) format: Report,
@@ -236,6 +252,19 @@ pub(super) enum Telling {
     Text,
     /// One value for other programs
     Json,
+}
+
+#[derive(Debug, Args)]
+pub(super) struct Compare {
+    /// The older version; `-` stands for standard input
+    #[arg(value_name = "OLD")]
+    pub(super) old: PathBuf,
+    /// The newer version
+    #[arg(value_name = "NEW")]
+    pub(super) new: PathBuf,
+    /// Where the sheet itself lies, if the versions lie elsewhere: what it uses is looked for there
+    #[arg(long, value_name = "SHEET")]
+    pub(super) name: Option<PathBuf>,
 }
 
 #[derive(Debug, Args)]

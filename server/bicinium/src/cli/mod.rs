@@ -6,6 +6,7 @@
 mod arguments;
 mod broken;
 mod check;
+mod compare;
 mod crew;
 mod explain;
 mod export;
@@ -90,6 +91,7 @@ fn carry_out(command: Command, output: &mut Output) -> io::Result<Outcome> {
         Command::Format(options) => format::run(&options, output),
         Command::Explain(options) => explain::run(&options, output),
         Command::Realize(options) => realize::run(&options, output),
+        Command::Compare(options) => compare::run(&options, output),
         Command::Mark(options) => mark::run(&options, output),
         Command::New(options) => new::run(&options, output),
         Command::Export(options) => export::run(&options, output),

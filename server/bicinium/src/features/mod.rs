@@ -2,6 +2,7 @@
 //! knows how it is shown or who asks.
 
 pub mod by_species;
+pub mod comparison;
 pub mod completion;
 pub mod differences;
 pub mod fix_all;

@@ -2,8 +2,10 @@
 
 use crate::run::{assert_fits, run};
 
-const COMMANDS: [&str; 10] =
-    ["check", "format", "realize", "explain", "export", "new", "rules", "tour", "lsp", "replay"];
+const COMMANDS: [&str; 12] = [
+    "check", "compare", "format", "realize", "explain", "export", "mark", "new", "rules", "tour",
+    "lsp", "replay",
+];
 
 #[test]
 fn help_names_every_command() {

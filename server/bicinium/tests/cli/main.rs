@@ -23,3 +23,4 @@ mod switches;
 mod text;
 mod tour;
 mod uses;
+mod versions;

@@ -1,6 +1,7 @@
 //! `bicinium check`: marks sheets and tells what was found. It must not know how a sheet is judged
 //! or how each kind of report looks.
 
+mod changed;
 mod json;
 mod sarif;
 mod tally;
@@ -8,6 +9,7 @@ mod text;
 
 use std::io;
 
+use self::changed::Changed;
 use super::Outcome;
 use super::arguments::{Check, Report};
 use super::broken::Broken;
@@ -51,7 +53,18 @@ pub(super) fn run(options: &Check, output: &mut Output) -> io::Result<Outcome> {
 }
 
 fn mark(options: &Check, by: &By) -> Marking {
-    let found = sources::find(&options.paths);
+    let mut found = sources::find(&options.paths);
+    if let Some(revision) = &options.changed_since {
+        match Changed::since(revision) {
+            Ok(changed) => {
+                let schools = &mut Schools::default();
+                found.sources.retain(|source| changed.concerns(source, schools));
+            }
+            Err(complaint) => {
+                return Marking { complaints: vec![complaint], ..Marking::default() };
+            }
+        }
+    }
     let mut marking = Marking { complaints: found.complaints, ..Marking::default() };
     let mark = |source: &Source, by: &mut By| {
         source.read().map(|text| Marked::new(source.clone(), text, by))
@@ -74,7 +87,14 @@ fn mark(options: &Check, by: &By) -> Marking {
 fn tell(options: &Check, marking: &Marking, output: &mut Output) -> io::Result<()> {
     let mildest = options.level.level();
     match options.format {
-        Report::Text => text::write(marking, mildest, output),
+        Report::Text => {
+            let none = if options.changed_since.is_some() {
+                "No sheets have changed."
+            } else {
+                "No sheets were found."
+            };
+            text::write(marking, mildest, none, output)
+        }
         Report::Json => output.line(&json::report(marking, mildest)?),
         Report::Sarif => output.line(&sarif::report(marking, mildest)?),
     }

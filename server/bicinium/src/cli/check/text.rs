@@ -10,8 +10,14 @@ use crate::cli::lines::Lines;
 use crate::cli::output::Output;
 use crate::cli::telling::told;
 
-/// Writes the findings down to the mildest level that is shown, and a closing line.
-pub(super) fn write(marking: &Marking, mildest: Level, output: &mut Output) -> io::Result<()> {
+/// Writes the findings down to the mildest level that is shown, and a closing line; `none` is said where
+/// there are no sheets.
+pub(super) fn write(
+    marking: &Marking,
+    mildest: Level,
+    none: &str,
+    output: &mut Output,
+) -> io::Result<()> {
     for rulebook in &marking.rulebooks {
         output.line(&rulebook.told())?;
     }
@@ -23,7 +29,7 @@ pub(super) fn write(marking: &Marking, mildest: Level, output: &mut Output) -> i
     }
     match marking.sheets.as_slice() {
         [] if !marking.complaints.is_empty() => Ok(()),
-        [] => output.line("No sheets were found."),
+        [] => output.line(none),
         _ => output.line(&tally::closing(marking, mildest)),
     }
 }
