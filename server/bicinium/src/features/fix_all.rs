@@ -8,11 +8,16 @@ use std::collections::BTreeSet;
 use std::ops::Range;
 use std::sync::Arc;
 use std::sync::atomic::AtomicBool;
+use std::time::Duration;
 
 use bicinium_analysis::{Level, Sheet, Snapshot};
 
 use super::fixes::fixes;
 use super::lines::differences;
+use super::patience::Patience;
+
+/// How long somebody waits for it; what is mended by then is mended.
+const LONGEST: Duration = Duration::from_secs(10);
 
 /// How often the sheet is gone through; each time something has become better.
 const ROUNDS: usize = 8;
@@ -23,8 +28,9 @@ type Edit = (Range<usize>, String);
 /// The changes of a text that mend what is found in it; the snapshot is of this text.
 pub fn fix_all(snapshot: &Snapshot, text: &str, cancelled: &AtomicBool) -> Vec<Edit> {
     let mut bench = Bench::new(snapshot, text);
+    let patience = Patience::new(LONGEST, cancelled);
     let mut rounds = 0;
-    while bench.go_through(cancelled) && rounds < ROUNDS {
+    while bench.go_through(patience, cancelled) && rounds < ROUNDS {
         rounds += 1;
     }
     differences(text, &bench.text)
@@ -49,9 +55,9 @@ impl Bench {
     }
 
     /// Takes the preferred fix of every finding that has one; whether anything has become better.
-    fn go_through(&mut self, cancelled: &AtomicBool) -> bool {
+    fn go_through(&mut self, patience: Patience<'_>, cancelled: &AtomicBool) -> bool {
         let (mut number, mut is_better) = (0, false);
-        loop {
+        while !patience.is_over() {
             let snapshot = self.sheet.snapshot();
             let Some(located) = snapshot.findings().nth(number) else { return is_better };
             let range = located.range();
@@ -64,6 +70,7 @@ impl Bench {
                 number += 1;
             }
         }
+        false
     }
 
     /// Makes the changes, and keeps them if the sheet is better for it.

@@ -19,6 +19,7 @@ pub mod links;
 pub mod names;
 pub mod new_sheet;
 pub mod page;
+mod patience;
 mod pointed;
 pub mod realizing;
 pub mod refactorings;

@@ -10,9 +10,16 @@ mod text;
 
 use std::ops::Range;
 use std::sync::atomic::AtomicBool;
+use std::time::Duration;
 
 use bicinium_analysis::sheet::Placed;
 use bicinium_analysis::{Exercise, Finding, Level, Snapshot};
+
+use super::patience::Patience;
+
+/// How long other pitches are looked for, for all findings of a stretch together. The first ones come
+/// first; for the rest there is what needs no search.
+const ALL_TOGETHER: Duration = Duration::from_secs(3);
 
 /// Something that can be done.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -29,9 +36,10 @@ pub struct Fix {
 
 /// What can be done about the findings that touch a range of bytes; less, once nobody waits for it.
 pub fn fixes(snapshot: &Snapshot, range: &Range<usize>, cancelled: &AtomicBool) -> Vec<Fix> {
+    let patience = Patience::new(ALL_TOGETHER, cancelled);
     let numbered = snapshot.findings().enumerate();
     let touched = numbered.filter(|(_, located)| touches(&located.range(), range));
-    let all = touched.flat_map(|(number, it)| of_finding(it.block, number, it.finding, cancelled));
+    let all = touched.flat_map(|(number, it)| of_finding(it.block, number, it.finding, patience));
     all.fold(Vec::new(), joined)
 }
 
@@ -58,11 +66,11 @@ fn of_finding(
     block: &Placed,
     number: usize,
     finding: &Finding,
-    cancelled: &AtomicBool,
+    patience: Patience<'_>,
 ) -> Vec<Fix> {
     let mut proposals = text::proposals(block, finding);
     if let Some(exercise) = block.judged.exercise.as_ref().filter(|_| is_judged(finding)) {
-        proposals.extend(of_exercise(block, exercise, finding, cancelled));
+        proposals.extend(of_exercise(block, exercise, finding, patience));
     }
     let proposals = proposals.into_iter().enumerate();
     proposals.map(|(place, proposal)| proposal.fix(place, vec![number])).collect()
@@ -72,10 +80,10 @@ fn of_exercise(
     block: &Placed,
     exercise: &Exercise,
     finding: &Finding,
-    cancelled: &AtomicBool,
+    patience: Patience<'_>,
 ) -> Vec<Proposal> {
     let mut proposals: Vec<_> = cantus::proposal(block, exercise, finding).into_iter().collect();
-    proposals.extend(pitches::proposals(block, exercise, finding, cancelled));
+    proposals.extend(pitches::proposals(block, exercise, finding, patience));
     proposals.extend(licence::proposal(block, finding));
     proposals
 }

@@ -2,8 +2,6 @@
 //! three in a row, and the realizer says what they may become so that the finding is gone. Offered is
 //! what the judge has tried, with few notes changed before many and near ones before far ones.
 
-use std::sync::atomic::AtomicBool;
-
 use bicinium_analysis::judge::Spot;
 use bicinium_analysis::sheet::{Account, Change, Placed};
 use bicinium_analysis::{Exercise, Finding};
@@ -12,6 +10,7 @@ use bicinium_realizer::{Broken, Extent, Realization, Realizer, Terms, Watch};
 use super::Proposal;
 use super::concerned::{Note, concerned, rows};
 use super::mending::{Mending, steps};
+use crate::features::patience::Patience;
 use crate::features::realizing::PROMPT;
 
 /// How many pitches are offered for one finding.
@@ -30,17 +29,17 @@ pub(super) fn proposals(
     block: &Placed,
     exercise: &Exercise,
     finding: &Finding,
-    cancelled: &AtomicBool,
+    patience: Patience<'_>,
 ) -> Vec<Proposal> {
-    let Some(place) = finding.place else { return Vec::new() };
+    let Some(place) = finding.place.filter(|_| !patience.is_over()) else { return Vec::new() };
     let spot = Spot { voice: finding.voice, onset: place.onset };
-    let watch = Watch::new(PROMPT, cancelled);
+    let watch = patience.watch(PROMPT);
     let broken = (finding.rule, spot);
     let search = Search { exercise, broken, before: exercise.account(), watch: &watch };
     let notes = concerned(block, exercise, finding, spot);
     let mut found = (1..=TOGETHER).map(|count| search.mendings(&notes, count));
     let found = found.find(|found| !found.is_empty()).unwrap_or_default();
-    let found = that_reach_the_end(exercise, found, cancelled).into_iter();
+    let found = that_reach_the_end(exercise, found, patience).into_iter();
     found.map(|mending| mending.proposal(block, exercise)).collect()
 }
 
@@ -103,9 +102,9 @@ impl Search<'_> {
 fn that_reach_the_end(
     exercise: &Exercise,
     found: Vec<Mending>,
-    cancelled: &AtomicBool,
+    patience: Patience<'_>,
 ) -> Vec<Mending> {
-    let watch = Watch::new(PROMPT, cancelled);
+    let watch = patience.watch(PROMPT);
     if !Realizer::new(exercise, &watch).is_open() {
         return found;
     }
