@@ -83,7 +83,14 @@ fn check(exercise: &Exercise, text: &str) -> usize {
         let ear = walk.listener.sight().and(Sight::of(Trace::Figures));
         let sight = active.rule.sight().and(ear);
         let whole = walk.found(active, Sight::of(Trace::Memory));
-        assert_eq!(whole, walk.found(active, sight), "{} in\n{text}", active.entry.name);
+        let cut = walk.found(active, sight);
+        // Where a high or low note first came is no part of what a rule decides by.
+        let is_placed = active.rule.sight() != active.rule.sight().and(Sight::heights(1));
+        let spots = |found: &[Breach]| found.iter().map(|breach| breach.spot).collect::<Vec<_>>();
+        let voices = |found: &[Breach]| found.iter().map(|it| it.spot.voice).collect::<Vec<_>>();
+        let name = active.entry.name;
+        assert_eq!(voices(&whole), voices(&cut), "{name} in\n{text}");
+        assert!(!is_placed || spots(&whole) == spots(&cut), "{name} in\n{text}");
         found += whole.len();
     }
     found

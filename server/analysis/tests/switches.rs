@@ -8,10 +8,8 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use bicinium_analysis::rulebook::{About, Question, Rulebook, Shelf, switches};
 use bicinium_analysis::rules::{self, switch::Written};
+use bicinium_analysis::score::Writing;
 use toml::{Table, Value};
-
-/// Free writing, then the species.
-const SPECIES: [Option<u8>; 6] = [None, Some(1), Some(2), Some(3), Some(4), Some(5)];
 
 /// A value that no switch accepts, of the kind that most of them have.
 const UNHEARD_OF: &str = "unheard-of";
@@ -154,7 +152,7 @@ fn what_the_built_in_rulebooks_answer_is_listed() {
 }
 
 fn values<'r>(rulebook: &'r Rulebook, question: &Question) -> Vec<&'r Value> {
-    let rules = SPECIES.iter().map(|species| rulebook.rules(*species));
+    let rules = Writing::ALL.iter().map(|writing| rulebook.rules(*writing));
     rules.filter_map(|rules| question.answered(rules)).collect()
 }
 
@@ -167,7 +165,7 @@ fn every_question_about_a_rule_is_answered_for_every_species() {
     for rulebook in Shelf::default().all() {
         for question in switches().filter(|it| matches!(it.about, About::Rule(_))) {
             let values = values(rulebook, &question).len();
-            assert_eq!(values, SPECIES.len(), "{}: {question:#?}", rulebook.name);
+            assert_eq!(values, Writing::ALL.len(), "{}: {question:#?}", rulebook.name);
         }
     }
 }

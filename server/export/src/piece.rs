@@ -1,6 +1,7 @@
 //! An exercise with what was found in it, and how it is called. Knows no format.
 
 use bicinium_analysis::finding::{Finding, Level};
+use bicinium_analysis::score::Writing;
 use bicinium_analysis::sheet::Exercise;
 use bicinium_theory::{Mode, PitchClass};
 
@@ -25,19 +26,20 @@ impl<'a> Piece<'a> {
     /// What it is: "Second species in E flat major".
     pub(crate) fn kind(&self) -> String {
         let setting = &self.exercise.score.setting;
-        let species = match setting.species {
-            Some(1) => "First species",
-            Some(2) => "Second species",
-            Some(3) => "Third species",
-            Some(4) => "Fourth species",
-            Some(5) => "Fifth species",
-            _ => "Free two-part writing",
+        let writing = match setting.writing() {
+            Writing::Species(1) => "First species",
+            Writing::Species(2) => "Second species",
+            Writing::Species(3) => "Third species",
+            Writing::Species(4) => "Fourth species",
+            Writing::Species(5) => "Fifth species",
+            Writing::Cantus => "Cantus firmus",
+            Writing::Free | Writing::Species(_) => "Free two-part writing",
         };
         let mode = match setting.key.mode {
             mode @ (Mode::Major | Mode::Minor) => mode.name().to_owned(),
             mode => capitalized(mode.name()),
         };
-        format!("{species} in {} {mode}", spelled(setting.key.tonic))
+        format!("{writing} in {} {mode}", spelled(setting.key.tonic))
     }
 
     /// The findings that are told, numbered from 1. What is only not written yet can be seen.

@@ -4,6 +4,7 @@
 
 use std::cell::OnceCell;
 use std::collections::BTreeSet;
+use std::ops::RangeInclusive;
 
 use bicinium_analysis::Exercise;
 use bicinium_analysis::judge::{Moment, Sight, Trace, moments};
@@ -68,6 +69,13 @@ impl<'a> Realizer<'a> {
         };
         realizer.rhythm = realizer.fixed_rhythm();
         realizer
+    }
+
+    /// The same with no pitch tried in a hole that lies outside a compass.
+    #[must_use]
+    pub fn within(mut self, compass: RangeInclusive<Pitch>) -> Self {
+        self.pitches.retain(|pitch| compass.contains(pitch));
+        self
     }
 
     /// Whether anything is open.
@@ -251,7 +259,8 @@ impl<'a> Realizer<'a> {
     fn own_sight(&self) -> Sight {
         let ear = self.bench().listener.sight();
         let has_licences = !self.score().licences.is_empty();
-        let ear = if has_licences { ear.and(Sight::of(Trace::Figures)) } else { ear };
+        let places = Sight::of(Trace::Figures).and(Sight::of(Trace::Extremes));
+        let ear = if has_licences { ear.and(places) } else { ear };
         let is_given = self.score().setting.cantus.is_some_and(|voice| !self.layout.is_open(voice));
         if is_given { ear.and(Sight::of(Trace::Cantus)) } else { ear }
     }

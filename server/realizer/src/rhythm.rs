@@ -16,10 +16,9 @@ pub(crate) fn usual(
     onset: Duration,
     end: Duration,
 ) -> Vec<Span> {
-    let species = match setting.species {
-        Some(_) if setting.cantus == Some(voice) => Some(1),
-        species => species,
-    };
+    let is_given = setting.species.is_some() && setting.cantus == Some(voice);
+    let is_cantus = is_given || setting.alone == Some(voice);
+    let species = if is_cantus { Some(1) } else { setting.species };
     let close = setting.bar_start(setting.bars.saturating_sub(1));
     let (body, last) = (onset..end.min(close), onset.max(close)..end);
     let mut spans = match species {

@@ -70,6 +70,17 @@ fn by_trying(exercise: &Exercise, holes: &[(VoiceId, Duration)]) -> BTreeSet<Vec
     ways.into_iter().filter(is_clean).collect()
 }
 
+#[test]
+fn a_cantus_by_itself() {
+    agrees_with_trying(
+        "rulebook modal\nkey D dorian\n\nexercise\n  \
+         alto cantus | D4 | F4 | ? | D4 | G4 | ? | G4 | F4 | E4 | D4 |\n",
+    );
+    agrees_with_trying(
+        "key G major\n\nexercise\n  tenor cantus | ? | A3 | C4 | B3 | D4 | C4 | A3 | ? | G3 |\n",
+    );
+}
+
 #[track_caller]
 fn agrees_with_trying(text: &str) {
     let exercise = exercise(text);

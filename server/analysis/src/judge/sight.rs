@@ -9,6 +9,7 @@ pub struct Sight {
     pub(super) moments: u8,
     pub(super) bars: u8,
     pub(super) perfects: Perfects,
+    pub(super) heights: u8,
     traces: u16,
 }
 
@@ -41,7 +42,7 @@ pub enum Trace {
     Run,
     /// All notes of that run.
     RunNotes,
-    /// The highest and the lowest note of a line.
+    /// The highest and the lowest note of a line, how often they come, and where first.
     Extremes,
     /// What the notes of past weak beats were taken for, where they made a perfect consonance.
     Functions,
@@ -66,6 +67,7 @@ impl Sight {
         moments: 1,
         bars: 0,
         perfects: Perfects { on_beats: 0, on_downbeats: 0, before_barlines: 0 },
+        heights: 0,
         traces: 0,
     };
     /// Everything from the beginning.
@@ -109,6 +111,12 @@ impl Sight {
         Self { perfects, ..Self::LAST }
     }
 
+    /// The pitches of the highest and the lowest note of a line, and how often the highest comes, up
+    /// to so many times. Where they first come only says where something is told.
+    pub fn heights(times: u32) -> Self {
+        Self { heights: u8::try_from(times).unwrap_or(u8::MAX), ..Self::LAST }
+    }
+
     /// Something that is remembered beyond single notes.
     pub const fn of(trace: Trace) -> Self {
         Self { traces: 1 << trace as u16, ..Self::LAST }
@@ -123,6 +131,7 @@ impl Sight {
             moments: self.moments.max(other.moments),
             bars: self.bars.max(other.bars),
             perfects: self.perfects.and(other.perfects),
+            heights: self.heights.max(other.heights),
             traces: self.traces | other.traces,
         }
     }

@@ -56,8 +56,9 @@ impl Check {
                 let parts = self.below("[species.1.rules.span]", said);
                 parts.iter().for_each(|(key, said)| self.part(key, said, &PARTS[1..]));
             } else {
-                let message = "There is no such species. Write a number from 1 to 5, or `free` \
-                               for free writing, as in `[species.1.rules.span]`.";
+                let message = "There is no such species. Write a number from 1 to 5, `free` \
+                               for free writing, or `cantus` for a cantus by itself, as in \
+                               `[species.1.rules.span]`.";
                 self.tell(key.span(), message);
             }
         }

@@ -35,12 +35,14 @@ use std::sync::Arc;
 
 use toml::Table;
 
+use crate::score::Writing;
+
 /// The end of the names of files that hold a rulebook.
 pub const FILE_END: &str = ".rulebook.toml";
 /// The levels that a rulebook can give a rule, the gravest first.
 pub const LEVELS: [&str; 4] = ["fault", "caution", "advice", "off"];
-/// The keys of the species tables, free writing first.
-const SPECIES: [&str; 6] = ["free", "1", "2", "3", "4", "5"];
+/// The keys of the species tables, one for each kind of writing.
+const SPECIES: [&str; Writing::ALL.len()] = ["free", "1", "2", "3", "4", "5", "cantus"];
 
 /// What a school decides.
 #[derive(Debug)]
@@ -53,15 +55,16 @@ pub struct Rulebook {
     pub base: Option<Arc<Rulebook>>,
     /// Everything that it decides, with all that it takes over.
     decisions: Table,
-    /// The rules for free writing, then for species 1 to 5.
-    by_species: [Arc<Rules>; 6],
+    /// The rules for each kind of writing.
+    by_species: [Arc<Rules>; Writing::ALL.len()],
 }
 
 impl Rulebook {
-    /// The rules for a species; for free writing if there is none, or none of that number.
-    pub fn rules(&self, species: Option<u8>) -> &Arc<Rules> {
-        let index = usize::from(species.unwrap_or(0));
-        self.by_species.get(index).unwrap_or(&self.by_species[0])
+    /// The rules for a kind of writing; those for free writing if there is no species of that number.
+    pub fn rules(&self, writing: impl Into<Writing>) -> &Arc<Rules> {
+        let writing = writing.into();
+        let index = Writing::ALL.iter().position(|known| *known == writing);
+        &self.by_species[index.unwrap_or(0)]
     }
 
     /// Whether another one decides everything alike and has the same name.

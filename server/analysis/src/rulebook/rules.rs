@@ -1,4 +1,4 @@
-//! The rules of a school for one species, with their levels and switches set. Asks them in the
+//! The rules of a school for one kind of writing, with their levels and switches set. Asks them in the
 //! order of the registry; knows nothing of what they say.
 
 use std::sync::atomic::{AtomicU8, Ordering};
@@ -11,7 +11,7 @@ use crate::judge::{Close, Report, Step};
 use crate::reading::{Figures, HearingStep, Plan};
 use crate::rules::{Entry, Rule};
 
-/// The rules of a school for one species.
+/// The rules of a school for one kind of writing.
 #[derive(Debug)]
 pub struct Rules {
     /// The figures that the school admits.

@@ -12,6 +12,7 @@ use super::rules::{Active, Declined, Rules};
 use super::{Rulebook, RulebookProblem, SPECIES, built_in, lay};
 use crate::finding::Level;
 use crate::rules::{self, Entry, Rule};
+use crate::score::Writing;
 use crate::words::quoted;
 
 /// What a draft is laid over: nothing, a rulebook, or the problem that keeps it from being found.
@@ -60,8 +61,10 @@ impl Rulebook {
         let name = draft.name.as_ref().map_or(name, |name| name.text.as_str()).to_owned();
         let title = draft.title.as_ref().map_or_else(|| name.clone(), |title| title.text.clone());
         let mut open = Vec::new();
-        let rules = SPECIES.map(|key| rules_of(lay::for_species(&decisions, key)));
-        let rules = rules.into_iter().filter_map(|rules| rules.map_err(|it| open.extend(it)).ok());
+        let kinds = SPECIES.into_iter().zip(Writing::ALL);
+        let rules =
+            kinds.map(|(key, writing)| rules_of(lay::for_species(&decisions, key), writing));
+        let rules = rules.filter_map(|rules| rules.map_err(|it| open.extend(it)).ok());
         let rules: Vec<_> = rules.map(Arc::new).collect();
         let by_species = rules.try_into().map_err(|_| vec![undecided(draft, open)])?;
         Ok(Self { name, title, base, decisions, by_species })
@@ -96,13 +99,13 @@ fn undecided(draft: &Draft, mut open: Vec<&'static str>) -> RulebookProblem {
     )
 }
 
-/// The rules that a table decides; otherwise what it leaves open.
-fn rules_of(decisions: Table) -> Result<Rules, Vec<&'static str>> {
+/// The rules that a table decides for a kind of writing; otherwise what it leaves open.
+fn rules_of(decisions: Table, writing: Writing) -> Result<Rules, Vec<&'static str>> {
     let mut open = Vec::new();
     let mut active = Vec::new();
     for entry in rules::all() {
         match active_rule(entry, &decisions) {
-            Ok(rule) => active.extend(rule),
+            Ok(rule) => active.extend(rule.filter(|_| entry.group.has_place_in(writing))),
             Err(name) => open.push(name),
         }
     }

@@ -3,6 +3,7 @@
 //! text, editors or other rules. Its file opens with its page: what it finds, why it matters, an
 //! example that breaks it, the same mended, sources, where schools differ, and its switches.
 
+pub mod cantus;
 mod comment;
 pub mod dissonance;
 pub mod form;
@@ -19,6 +20,7 @@ use serde::de::DeserializeOwned;
 use crate::judge::{Close, Matter, Report, Sight, Step};
 use crate::reading::HearingStep;
 use crate::rulebook::Refuse;
+use crate::score::Writing;
 use crate::words;
 
 /// A rule with its switches set.
@@ -56,6 +58,8 @@ pub enum Group {
     Form,
     /// One line by itself.
     Line,
+    /// A cantus by itself.
+    Cantus,
     /// Two voices moving.
     Pair,
     /// Dissonance, and notes foreign to the harmony.
@@ -68,8 +72,19 @@ impl Group {
         match self {
             Self::Form => "form",
             Self::Line => "line",
+            Self::Cantus => "cantus",
             Self::Pair => "two voices",
             Self::Dissonance => "dissonance",
+        }
+    }
+
+    /// Whether its rules have anything to judge in a kind of writing: a cantus by itself has no other
+    /// voice, and what is asked of it is asked of no other line.
+    pub fn has_place_in(self, writing: Writing) -> bool {
+        match self {
+            Self::Form | Self::Line => true,
+            Self::Cantus => writing == Writing::Cantus,
+            Self::Pair | Self::Dissonance => writing != Writing::Cantus,
         }
     }
 }
@@ -112,7 +127,7 @@ pub(crate) use entry;
 
 /// Every rule, by group.
 pub fn all() -> impl Iterator<Item = &'static Entry> {
-    form::RULES.iter().chain(line::RULES).chain(pair::RULES).chain(dissonance::RULES)
+    [form::RULES, line::RULES, cantus::RULES, pair::RULES, dissonance::RULES].into_iter().flatten()
 }
 
 /// The rule of a name.

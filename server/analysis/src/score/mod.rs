@@ -7,6 +7,7 @@ pub mod lower;
 pub mod settings;
 pub mod shares;
 mod voice;
+mod writing;
 
 use std::sync::Arc;
 
@@ -15,6 +16,7 @@ use bicinium_theory::{Duration, Interval, Key, Meter, Numeral, Pitch, Register};
 
 pub use licence::{Licence, Span};
 pub use voice::{Pair, VoiceId};
+pub use writing::Writing;
 
 /// An exercise as music.
 #[derive(Clone, Debug, PartialEq)]
@@ -40,6 +42,8 @@ pub struct Setting {
     pub species: Option<u8>,
     /// The voice that is given, if one is.
     pub cantus: Option<VoiceId>,
+    /// The voice of a cantus that is written by itself, if the exercise is that.
+    pub alone: Option<VoiceId>,
     /// The register of each voice.
     pub registers: Pair<Register>,
     /// The number of bars of the longer voice.
@@ -106,15 +110,20 @@ impl Setting {
         self.bar_start(self.bars)
     }
 
+    /// What kind of writing it is.
+    pub fn writing(&self) -> Writing {
+        if self.alone.is_some() { Writing::Cantus } else { self.species.into() }
+    }
+
     /// Whether the voice is there to be judged: all but a given cantus.
     pub fn is_written(&self, voice: VoiceId) -> bool {
-        self.cantus != Some(voice)
+        self.cantus != Some(voice) && self.alone.is_none_or(|alone| alone == voice)
     }
 
     /// The voices that are there to be judged, the upper one first.
     pub fn written(&self) -> impl Iterator<Item = VoiceId> + use<> {
-        let cantus = self.cantus;
-        VoiceId::BOTH.into_iter().filter(move |voice| cantus != Some(*voice))
+        let is_written = VoiceId::BOTH.map(|voice| self.is_written(voice));
+        VoiceId::BOTH.into_iter().zip(is_written).filter(|known| known.1).map(|known| known.0)
     }
 }
 

@@ -60,9 +60,9 @@ pub struct Exercise {
 }
 
 impl Exercise {
-    /// The rules in force: those of the rulebook for the species.
+    /// The rules in force: those of the rulebook for this kind of writing.
     pub fn rules(&self) -> &Rules {
-        self.rulebook.rules(self.score.setting.species)
+        self.rulebook.rules(self.score.setting.writing())
     }
 }
 
@@ -222,7 +222,7 @@ impl Judged {
         let known = |name: &str| context.cantus(name).cloned();
         let mut score = lower::exercise(block, &settings, &known, &mut self.findings);
         let too_long = limits::cut(&mut score, block.head_range());
-        let rules = rulebook.rules(settings.species);
+        let rules = rulebook.rules(score.setting.writing());
         let (course, verdict, moments) = Course::after(course, &score, rules);
         let mut heard: Vec<_> =
             verdict.breaches.iter().map(|breach| findings::from_breach(&score, breach)).collect();

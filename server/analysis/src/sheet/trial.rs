@@ -45,7 +45,7 @@ impl Exercise {
     /// The same exercise with other music, judged by the same rules.
     #[must_use]
     pub fn rewritten(&self, score: Score) -> Self {
-        let verdict = judge(&score, self.rulebook.rules(score.setting.species));
+        let verdict = judge(&score, self.rulebook.rules(score.setting.writing()));
         Self { score, verdict, ..self.clone() }
     }
 

@@ -108,7 +108,7 @@ fn what_is_not_known_at_all_is_told() {
     told("[«harmonie»]\nimplied = \"no\"", &["Perhaps `harmony` is meant."]);
     told("[«crossing»]\nlevel = \"off\"", &["`[rules.crossing]`"]);
     told("«author» = \"me\"", &["What can stand here is `name`, `title`, `extends`, `species`"]);
-    told("[species.«6».rules.overlap]\nlevel = \"off\"", &["a number from 1 to 5, or `free`"]);
+    told("[species.«6».rules.overlap]\nlevel = \"off\"", &["a number from 1 to 5, `free`"]);
     told(
         "[species.1.«meter»]",
         &["What can stand here is `rules`, `figures`, `harmony` and `ranking`."],

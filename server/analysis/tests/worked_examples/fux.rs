@@ -1,8 +1,11 @@
 //! The two-part examples of J. J. Fux, 1725, in the modal school.
 
 use std::collections::{BTreeMap, BTreeSet};
+use std::sync::Arc;
 
-use bicinium_analysis::Level;
+use bicinium_analysis::score::Event;
+use bicinium_analysis::{Level, Sheet, Shelf};
+use bicinium_theory::Pitch;
 
 use super::sheets::{Example, examples};
 use super::tables::rows;
@@ -45,6 +48,32 @@ fn fourth_species_has_no_fault() {
 #[test]
 fn fifth_species_has_no_fault() {
     assert_eq!(judged(5), (8, Vec::new()));
+}
+
+#[test]
+fn his_cantus_by_themselves_have_no_fault() {
+    let cantus: BTreeSet<_> = (1..=5).flat_map(of_species).filter_map(|it| alone(&it)).collect();
+    assert_eq!(cantus.len(), 5, "{cantus:?}");
+    for text in cantus {
+        let snapshot = Sheet::new(&text, Arc::new(Shelf::default())).snapshot();
+        let findings = snapshot.findings().map(|located| located.finding);
+        // Which of our voices might sing it is no matter of his.
+        let faults = findings.filter(|it| it.level <= Level::Fault && it.rule != "compass");
+        let faults: Vec<_> = faults.map(|finding| &finding.message).collect();
+        assert_eq!(faults, Vec::<&String>::new(), "{text}");
+    }
+}
+
+/// The cantus of an example by itself, in the octave of a soprano.
+fn alone(example: &Example) -> Option<String> {
+    let score = &example.exercise.score;
+    let events = &score.lines[score.setting.cantus?].events;
+    let pitches: Vec<_> = events.iter().filter_map(Event::pitch).collect();
+    let octaves = 4 - pitches.first()?.octave();
+    let moved = |pitch: &Pitch| pitch.class().at(pitch.octave() + octaves);
+    let notes: Vec<_> = pitches.iter().filter_map(moved).map(|it| it.to_string()).collect();
+    let (key, notes) = (score.setting.key, notes.join(" | "));
+    Some(format!("rulebook modal\nkey {key}\n\nexercise\n  soprano cantus | {notes} |\n"))
 }
 
 /// How often a rule is raised below the level of a fault, and in which figures.

@@ -3,7 +3,10 @@
 use std::path::PathBuf;
 
 use bicinium_analysis::Level;
+use bicinium_theory::{Mode, Pitch, PitchClass, Register};
 use clap::{Args, Parser, Subcommand, ValueEnum};
+
+use super::words::list;
 
 /// Reads two-voice exercises in strict counterpoint and says what is wrong in them, where, why,
 /// and what would mend it
@@ -61,6 +64,14 @@ pub(super) enum Command {
     /// blank bars where nothing stands yet. Without --output it is printed.
     #[command(after_long_help = NEW_EXIT)]
     New(New),
+    /// Compose a cantus firmus and say how hard it is to write against
+    ///
+    /// The cantus keeps all rules for one: it begins and ends on the tonic, closes by step, has one
+    /// high point, and so on (`bicinium rules` lists them under `cantus` and `line`). It is
+    /// written as a sheet, with the number of counterpoints that it has without a fault, species by
+    /// species, above it and below. The same options give the same cantus.
+    #[command(after_long_help = COMPOSE_EXIT)]
+    ComposeCantus(ComposeCantus),
     /// Explain a rule: what it finds, why it matters, an example and the same example mended
     Explain(Explain),
     /// Write exercises as pages, pictures, scores, MIDI files or words
@@ -77,6 +88,12 @@ pub(super) enum Command {
     /// the score changes whenever the sheet is saved. Nobody else can see it, and it is gone when the
     /// command is ended.
     View(View),
+    /// Write a two-part score of another program (.musicxml, .mxl) as a sheet
+    ///
+    /// The first two parts become the voices. Whatever a sheet cannot say is told with its part and
+    /// bar; a bar whose rhythm it cannot say is left blank.
+    #[command(after_long_help = IMPORT_EXIT)]
+    Import(Import),
     /// List the rules, their levels, and the questions on which schools disagree
     ///
     /// Without options: every rule, with its level in each rulebook. A school's own rulebook can
@@ -114,6 +131,10 @@ Exit code: 0 if the sheet has been written, 2 if it has not.";
 const EXPORT_EXIT: &str = "\
 Exit code: 0 if the file has been written, 2 if it has not.";
 
+const IMPORT_EXIT: &str = "\
+Exit code: 0 if all of the score stands in the sheet, 1 if something is left out or changed, 2 if \
+it could not be read or written.";
+
 const CHECK_EXIT: &str = "\
 Exit code: 0 if no fault was found, 1 if there are faults or notation that cannot be read, 2 if \
 something could not be done, such as opening a sheet.";
@@ -121,6 +142,10 @@ something could not be done, such as opening a sheet.";
 const REALIZE_EXIT: &str = "\
 Exit code: 0 if there is a way, 1 if there is none or the notation cannot be read, 2 if \
 something could not be done, such as opening the sheet.";
+
+const COMPOSE_EXIT: &str = "\
+Exit code: 0 if the cantus has been written, 1 if there is none, 2 if something could not be done, \
+such as writing the file.";
 
 const FORMAT_EXIT: &str = "\
 Exit code: 0 if all is done, 1 if --check finds a sheet with another layout, 2 if \
@@ -339,6 +364,73 @@ pub(super) struct New {
 }
 
 #[derive(Debug, Args)]
+pub(super) struct ComposeCantus {
+    /// The mode: major, minor, ionian, dorian, phrygian, lydian, mixolydian or aeolian
+    #[arg(long, value_name = "MODE", value_parser = mode)]
+    pub(super) mode: Mode,
+    /// How many notes it has
+    #[arg(long, value_name = "N", default_value_t = 10)]
+    #[arg(value_parser = clap::value_parser!(u8).range(1..=32))]
+    pub(super) length: u8,
+    /// Another number gives another cantus
+    #[arg(long, value_name = "S", default_value_t = 1)]
+    pub(super) seed: u64,
+    /// The tonic, such as D or Bb; without it the one whose scale has no accidentals
+    #[arg(long, value_name = "NOTE", value_parser = tonic)]
+    pub(super) tonic: Option<PitchClass>,
+    /// Who sings it: soprano, mezzo, alto, tenor, baritone or bass
+    #[arg(long, value_name = "VOICE", default_value = "alto", value_parser = voice)]
+    pub(super) voice: Register,
+    /// No note is lower than this, such as D4
+    #[arg(long, value_name = "NOTE", value_parser = pitch)]
+    pub(super) lowest: Option<Pitch>,
+    /// No note is higher than this
+    #[arg(long, value_name = "NOTE", value_parser = pitch)]
+    pub(super) highest: Option<Pitch>,
+    /// Compose and count by this rulebook: `tonal`, `modal`, a name or a file
+    #[arg(long, value_name = "RULEBOOK", default_value = "modal")]
+    pub(super) rulebook: String,
+    /// Count what can be written against it in these species only, such as 1,2
+    #[arg(long, value_name = "SPECIES", value_delimiter = ',', default_values_t = [1, 2, 3, 4, 5])]
+    #[arg(value_parser = clap::value_parser!(u8).range(1..=5))]
+    pub(super) species: Vec<u8>,
+    /// Do not count what can be written against it
+    #[arg(long)]
+    pub(super) no_count: bool,
+    /// Search no longer than this for the cantus and for each count
+    #[arg(long, value_name = "SECONDS", default_value_t = 10)]
+    pub(super) time: u64,
+    /// Write the sheet into this file instead of showing it
+    #[arg(short, long, value_name = "FILE")]
+    pub(super) output: Option<PathBuf>,
+    /// Replace a file that is there already
+    #[arg(long, requires = "output")]
+    pub(super) force: bool,
+}
+
+fn mode(text: &str) -> Result<Mode, String> {
+    text.to_ascii_lowercase().parse().map_err(|_| {
+        let names: Vec<_> = Mode::ALL.map(|mode| mode.name().to_owned()).to_vec();
+        format!("the modes are {}", list(&names))
+    })
+}
+
+fn voice(text: &str) -> Result<Register, String> {
+    text.to_ascii_lowercase().parse().map_err(|_| {
+        let names: Vec<_> = Register::ALL.map(|voice| voice.name().to_owned()).to_vec();
+        format!("the voices are {}", list(&names))
+    })
+}
+
+fn tonic(text: &str) -> Result<PitchClass, String> {
+    text.parse().map_err(|_| "a tonic is a letter from A to G, with # or b if need be".to_owned())
+}
+
+fn pitch(text: &str) -> Result<Pitch, String> {
+    text.parse().map_err(|_| "a note is a letter, # or b if need be, and an octave: F#3".to_owned())
+}
+
+#[derive(Debug, Args)]
 pub(super) struct Explain {
     /// The name of the rule, as findings and `bicinium rules` give it
     #[arg(value_name = "RULE")]
@@ -350,22 +442,25 @@ pub(super) struct Export {
     /// The sheet; `-` reads standard input
     #[arg(value_name = "SHEET")]
     pub(super) sheet: PathBuf,
-    /// The file to write; its name ends in `.pdf`, `.svg`, `.png`, `.musicxml`, `.mid` or `.txt`
+    /// The file to write; its name ends in `.pdf`, `.svg`, `.png`, `.musicxml`, `.mid`, `.wav` or
+    /// `.txt`
     #[arg(short, long, value_name = "FILE")]
     pub(super) output: PathBuf,
     /// Which exercise, counted from 1
     ///
     /// Pictures, pages and words hold all exercises if none is chosen. A score for notation programs
-    /// and a MIDI file hold one, which has to be chosen if the sheet has several.
+    /// a MIDI file or sound hold one, which has to be chosen if the sheet has several.
     #[arg(long, value_name = "NUMBER")]
     pub(super) exercise: Option<usize>,
     /// What is shown beside the notes
     #[arg(long, value_enum, value_delimiter = ',', value_name = "WHAT")]
     #[arg(default_values_t = [Shown::Figures, Shown::Harmonies])]
     pub(super) show: Vec<Shown>,
-    /// How fast a MIDI file is played, in beats of the meter per minute
+    /// How fast MIDI and sound are played, in beats of the meter per minute
     #[arg(long, default_value_t = 60, value_parser = clap::value_parser!(u16).range(10..=400))]
     pub(super) tempo: u16,
+    #[command(flatten)]
+    pub(super) sound: Sound,
     /// The paper of a PDF
     #[arg(long, value_enum, default_value_t = PaperIn::A4)]
     pub(super) paper: PaperIn,
@@ -391,6 +486,59 @@ pub(super) struct View {
     /// The port of the page; 0 stands for any that is free
     #[arg(long, value_name = "NUMBER", default_value_t = 0)]
     pub(super) port: u16,
+}
+
+#[derive(Debug, Args)]
+pub(super) struct Import {
+    /// The score; `-` reads standard input
+    #[arg(value_name = "SCORE")]
+    pub(super) score: PathBuf,
+    /// Write the sheet into this file instead of showing it
+    #[arg(short, long, value_name = "SHEET")]
+    pub(super) output: Option<PathBuf>,
+    /// The species; otherwise it is free writing
+    #[arg(long, value_name = "N", value_parser = clap::value_parser!(u8).range(1..=5))]
+    pub(super) species: Option<u8>,
+    /// The voice that is the cantus
+    #[arg(long, value_enum, value_name = "WHICH")]
+    pub(super) cantus: Option<Which>,
+    /// Replace a file that is there already
+    #[arg(long, requires = "output")]
+    pub(super) force: bool,
+}
+
+/// How a WAV file sounds.
+#[derive(Debug, Args)]
+pub(super) struct Sound {
+    /// The frequency of A4 in sound, in hertz
+    #[arg(long, value_name = "HZ", default_value_t = 440.0, value_parser = pitch_of_a)]
+    pub(super) pitch: f64,
+    /// In sound, tune the upper voice pure above the lower one
+    #[arg(long)]
+    pub(super) just: bool,
+    /// In sound, this voice alone
+    #[arg(long, value_enum, value_name = "WHICH")]
+    pub(super) voice: Option<Which>,
+    /// In sound, this voice softly, to sing against
+    #[arg(long, value_enum, value_name = "WHICH", conflicts_with = "voice")]
+    pub(super) soft: Option<Which>,
+    /// In sound, a bar of beats before the first bar
+    #[arg(long)]
+    pub(super) count_in: bool,
+}
+
+/// One of the two voices.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub(super) enum Which {
+    /// The upper voice
+    Upper,
+    /// The lower voice
+    Lower,
+}
+
+fn pitch_of_a(text: &str) -> Result<f64, String> {
+    let hertz = text.parse::<f64>().ok().filter(|hertz| (220.0..=880.0).contains(hertz));
+    hertz.ok_or_else(|| "write a number from 220 to 880".to_owned())
 }
 
 /// The paper of a PDF.

@@ -7,11 +7,13 @@ mod arguments;
 mod broken;
 mod check;
 mod compare;
+mod compose_cantus;
 mod crew;
 mod explain;
 mod export;
 mod files;
 mod format;
+mod import;
 mod lines;
 mod mark;
 mod marked;
@@ -90,10 +92,12 @@ fn carry_out(command: Command, output: &mut Output) -> io::Result<Outcome> {
         Command::Check(options) => check::run(&options, output),
         Command::Format(options) => format::run(&options, output),
         Command::Explain(options) => explain::run(&options, output),
+        Command::ComposeCantus(options) => compose_cantus::run(&options, output),
         Command::Realize(options) => realize::run(&options, output),
         Command::Compare(options) => compare::run(&options, output),
         Command::Mark(options) => mark::run(&options, output),
         Command::New(options) => new::run(&options, output),
+        Command::Import(options) => import::run(&options, output),
         Command::Export(options) => export::run(&options, output),
         Command::View(options) => view::run(&options, output),
         Command::Rules(options) => rules::run(&options, output),

@@ -54,7 +54,7 @@ pub(super) fn given(question: &Question, shelf: &Shelf) -> Vec<Given> {
 }
 
 fn given_by(book: &Rulebook, question: &Question) -> Vec<Given> {
-    let answers = BySpecies::of(book, |rules| question.answered(rules));
+    let answers = BySpecies::of(book, question.about, |rules| question.answered(rules));
     let different = answers.different().into_iter();
     let given = different.filter_map(|answer| {
         let places = answers.places(answer).map(|places| format!(" {places}"));

@@ -5,8 +5,9 @@ use std::collections::BTreeSet;
 
 use bicinium_analysis::Rulebook;
 use bicinium_analysis::rulebook::{About, Question, Rules, switches};
-use bicinium_analysis::rules;
 use bicinium_analysis::rules::switch::Switch;
+use bicinium_analysis::rules::{self, Entry};
+use bicinium_analysis::score::Writing;
 use toml::Value;
 
 use super::by_species::BySpecies;
@@ -30,7 +31,7 @@ pub fn differences(own: &Rulebook, base: &Rulebook) -> Vec<Difference> {
     let questions: Vec<_> = switches().collect();
     let rules = rules::all().map(|entry| {
         let about = entry.name.to_owned();
-        let level = schools.level(entry.name);
+        let level = schools.level(entry);
         Difference { about, sentences: [level, schools.answers(entry.name, &questions)].concat() }
     });
     let names = questions.iter().filter_map(|question| match question.about {
@@ -58,12 +59,16 @@ struct Schools<'r> {
 
 impl<'r> Schools<'r> {
     /// What both say, species by species.
-    fn both<T: PartialEq>(&self, ask: impl Fn(&'r Rules) -> T) -> BySpecies<(T, T)> {
-        BySpecies::each(|species| (ask(self.own.rules(species)), ask(self.base.rules(species))))
+    fn both<T: PartialEq>(&self, about: About, ask: impl Fn(&'r Rules) -> T) -> BySpecies<(T, T)> {
+        BySpecies::each(about, |writing| {
+            (ask(self.own.rules(writing)), ask(self.base.rules(writing)))
+        })
     }
 
-    fn level(&self, rule: &str) -> Vec<String> {
-        let both = self.both(|rules| rules.level(rule).map_or("off", |level| level.name()));
+    fn level(&self, rule: &'static Entry) -> Vec<String> {
+        let both = self.both(About::Rule(rule), |rules| {
+            rules.level(rule.name).map_or("off", |level| level.name())
+        });
         let base = &self.base.name;
         told(&both, |(own, old)| format!("it {}; in {base} it {}", is(own), is(old)))
     }
@@ -81,9 +86,9 @@ impl<'r> Schools<'r> {
             About::Rule(entry) if rules.level(entry.name).is_none() => None,
             _ => question.answered(rules),
         };
-        let both = BySpecies::each(|species| {
-            let own = asked(self.own.rules(species));
-            (own, own.and(question.answered(self.base.rules(species))))
+        let both = BySpecies::each(question.about, |writing| {
+            let own = asked(self.own.rules(writing));
+            (own, own.and(question.answered(self.base.rules(writing))))
         });
         told(&both, |(own, old)| {
             format!(
@@ -99,8 +104,8 @@ impl<'r> Schools<'r> {
 
     fn vocabulary(&self) -> Vec<String> {
         let modes = |book: &'r Rulebook| {
-            let tables = [None, Some(1), Some(2), Some(3), Some(4), Some(5)]
-                .map(|species| book.rules(species).written(&VOCABULARY).and_then(Value::as_table));
+            let tables = Writing::ALL
+                .map(|writing| book.rules(writing).written(&VOCABULARY).and_then(Value::as_table));
             tables.into_iter().flatten().flat_map(|table| table.keys())
         };
         let modes: BTreeSet<_> = modes(self.own).chain(modes(self.base)).collect();
@@ -109,7 +114,9 @@ impl<'r> Schools<'r> {
 
     fn harmonies(&self, mode: &str) -> Vec<String> {
         let [section, table] = VOCABULARY;
-        let both = self.both(|rules| numerals(rules.written(&[section, table, mode])));
+        let both = self.both(About::Section(section), |rules| {
+            numerals(rules.written(&[section, table, mode]))
+        });
         told(&both, |(own, old)| {
             let parts = [("it has also", own, old), ("it does not have", old, own)];
             let parts = parts.map(|(words, some, others)| {

@@ -1,7 +1,8 @@
 //! The levels that a rulebook gives a rule, species by species. It must not know what the rule is
 //! about.
 
-use bicinium_analysis::{Rulebook, rulebook::Rules};
+use bicinium_analysis::rulebook::{About, Rules};
+use bicinium_analysis::{Rulebook, rules};
 
 use super::by_species::BySpecies;
 
@@ -15,7 +16,8 @@ impl Levels {
     /// The levels of the rule of this name.
     pub fn of(rulebook: &Rulebook, rule: &str) -> Self {
         let level = |rules: &Rules| rules.level(rule).map_or(OFF, |level| level.name());
-        Self(BySpecies::of(rulebook, level))
+        let about = rules::named(rule).map_or(About::Section("rules"), About::Rule);
+        Self(BySpecies::of(rulebook, about, level))
     }
 
     /// In one word, with a star if it is not the same in every species.

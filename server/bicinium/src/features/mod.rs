@@ -4,6 +4,7 @@
 pub mod by_species;
 pub mod comparison;
 pub mod completion;
+pub mod composing;
 pub mod differences;
 pub mod fix_all;
 pub mod fixes;
@@ -11,6 +12,7 @@ pub mod folding;
 pub mod highlights;
 pub mod hints;
 pub mod hover;
+pub mod importing;
 pub mod layout;
 pub mod lenses;
 pub mod levels;

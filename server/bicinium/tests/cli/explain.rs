@@ -2,6 +2,7 @@
 
 use bicinium_analysis::Shelf;
 use bicinium_analysis::rules::{self, page::Page};
+use bicinium_analysis::score::Writing;
 
 use crate::run::{assert_fits, flat, run};
 
@@ -50,11 +51,10 @@ fn every_rule_is_listed_once_with_its_level_in_each_rulebook() {
         let row: Vec<_> = rows.iter().filter(|row| row.first() == Some(&entry.name)).collect();
         let [row] = row.as_slice() else { panic!("{}: {row:?}", entry.name) };
         for (rulebook, level) in Shelf::default().all().zip(&row[1..]) {
-            let is_in = |species: Option<u8>| {
-                rulebook.rules(species).active.iter().any(|rule| rule.entry.name == entry.name)
+            let is_in = |writing: Writing| {
+                rulebook.rules(writing).active.iter().any(|rule| rule.entry.name == entry.name)
             };
-            let is_anywhere =
-                [None, Some(1), Some(2), Some(3), Some(4), Some(5)].into_iter().any(is_in);
+            let is_anywhere = Writing::ALL.into_iter().any(is_in);
             assert_eq!(*level == "off", !is_anywhere, "{}", entry.name);
         }
     }

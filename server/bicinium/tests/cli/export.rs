@@ -18,6 +18,39 @@ fn the_name_of_the_file_says_what_is_written() {
 }
 
 #[test]
+fn sound_is_as_long_as_its_bars() {
+    let folder = Folder::with("a.bicinium", CLEAN);
+    // Eight bars of two beats; with the bar before, nine.
+    for (more, seconds) in [(&[][..], 16), (&["--tempo", "120", "--count-in", "--just"], 9)] {
+        let write = ["export", "a.bicinium", "-o", "a.wav", "--force"];
+        let ran = folder.run(&[&write[..], more].concat());
+        assert_eq!((ran.code, ran.out.as_str()), (0, "a.wav written.\n"), "{}", ran.err);
+        let bytes = std::fs::read(folder.path("a.wav")).unwrap();
+        assert!(bytes.starts_with(b"RIFF"));
+        assert_eq!(bytes.len(), 44 + 2 * 44_100 * seconds);
+    }
+}
+
+#[test]
+fn a_voice_is_heard_alone_or_softly() {
+    let folder = Folder::with("a.bicinium", CLEAN);
+    let loudest = |more: &[&str]| {
+        let write = ["export", "a.bicinium", "-o", "a.wav", "--force", "--tempo", "240"];
+        let ran = folder.run(&[&write[..], more].concat());
+        assert_eq!(ran.code, 0, "{}", ran.err);
+        let bytes = std::fs::read(folder.path("a.wav")).unwrap();
+        let samples = bytes[44..].chunks(2).map(|two| i16::from_le_bytes([two[0], two[1]]));
+        samples.map(i16::unsigned_abs).max().unwrap()
+    };
+    let (both, alone) = (loudest(&[]), loudest(&["--voice", "upper"]));
+    let soft = loudest(&["--soft", "lower"]);
+    assert!(alone < soft && soft < both, "{alone} {soft} {both}");
+    let ran = folder.run(&["export", "a.bicinium", "-o", "b.wav", "--pitch", "10"]);
+    assert_eq!(ran.code, 2);
+    assert!(flat(&ran.err).contains("from 220 to 880"), "{}", ran.err);
+}
+
+#[test]
 fn what_is_shown_beside_the_notes_is_chosen() {
     let folder = Folder::with("a.bicinium", OCTAVES);
     folder.run(&["export", "a.bicinium", "-o", "a.musicxml", "--show", "nothing"]);

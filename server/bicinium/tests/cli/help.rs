@@ -2,9 +2,21 @@
 
 use crate::run::{assert_fits, run};
 
-const COMMANDS: [&str; 12] = [
-    "check", "compare", "format", "realize", "explain", "export", "mark", "new", "rules", "tour",
-    "lsp", "replay",
+const COMMANDS: [&str; 14] = [
+    "check",
+    "compare",
+    "compose-cantus",
+    "import",
+    "format",
+    "realize",
+    "explain",
+    "export",
+    "mark",
+    "new",
+    "rules",
+    "tour",
+    "lsp",
+    "replay",
 ];
 
 #[test]

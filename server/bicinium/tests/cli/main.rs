@@ -4,11 +4,13 @@
 
 mod ansi;
 mod check;
+mod compose;
 mod differences;
 mod explain;
 mod export;
 mod format;
 mod help;
+mod import;
 mod json;
 mod new;
 mod pages;

@@ -3,7 +3,8 @@
 
 use bicinium_theory::Duration;
 
-use super::{LineMemory, Memory, Moves, PairMemory, Sounded};
+use super::{Extreme, LineMemory, Memory, Moves, PairMemory, Sounded};
+use crate::judge::moment::Heard;
 use crate::judge::sight::{Perfects, Sight, Trace};
 use crate::score::{Setting, VoiceId};
 
@@ -116,9 +117,19 @@ impl LineMemory {
         let sees_run = sight.sees(Trace::Run) || sight.sees(Trace::RunNotes);
         self.run = self.run.filter(|_| sees_run);
         if !sight.sees(Trace::Extremes) {
-            (self.highest, self.lowest) = (None, None);
+            let seen = |extreme: Extreme| extreme.up_to(sight.heights);
+            (self.highest, self.lowest) =
+                (self.highest.and_then(seen), self.lowest.and_then(|low| seen(low)?.up_to(1)));
         }
         self.moves = Moves { all: self.moves.all.min(1), ..Moves::default() };
+    }
+}
+
+impl Extreme {
+    /// The pitch, and how often it comes up to so many times; nothing if that is not at all.
+    fn up_to(self, times: u8) -> Option<Self> {
+        let first = Heard { onset: Duration::ZERO, duration: Duration::ZERO, ..self.first };
+        (times > 0).then_some(Self { first, times: self.times.min(times.into()) })
     }
 }
 

@@ -1,5 +1,5 @@
 //! # What it finds
-//! A given cantus that is not in notes as long as a bar, or rests.
+//! A cantus that is not in notes as long as a bar, or rests.
 //!
 //! # Why it matters
 //! Every species measures itself against a cantus that moves once a bar.
@@ -43,7 +43,8 @@ pub struct CantusRhythm {}
 
 impl Rule for CantusRhythm {
     fn step(&self, step: &Step<'_>, report: &mut Report) {
-        let (Some(cantus), Some(_)) = (step.setting.cantus, step.setting.species) else { return };
+        let given = step.setting.cantus.filter(|_| step.setting.species.is_some());
+        let Some(cantus) = given.or(step.setting.alone) else { return };
         if let Some(note) = step.struck(cantus).filter(|note| !is_whole(step, *note)) {
             report.at(cantus, note.onset, || {
                 Words::new(format!(

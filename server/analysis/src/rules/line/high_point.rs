@@ -41,7 +41,7 @@ use std::num::NonZeroU32;
 
 use serde::Deserialize;
 
-use crate::judge::{Close, Report, Sight, Trace, Words};
+use crate::judge::{Close, Report, Sight, Words};
 use crate::rules::{Rule, wording};
 
 /// How many times a line may come to its highest note.
@@ -73,6 +73,6 @@ impl Rule for HighPoint {
     }
 
     fn sight(&self) -> Sight {
-        Sight::of(Trace::Extremes)
+        Sight::heights(self.at_most.get().saturating_add(1))
     }
 }

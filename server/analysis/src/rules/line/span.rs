@@ -41,7 +41,7 @@
 use bicinium_theory::Interval;
 use serde::Deserialize;
 
-use crate::judge::{Close, Report, Sight, Trace, Words};
+use crate::judge::{Close, Report, Sight, Words};
 use crate::rules::{Rule, wording};
 
 /// How wide a line may be, as the number of an interval: 10 for a tenth.
@@ -73,6 +73,6 @@ impl Rule for Span {
     }
 
     fn sight(&self) -> Sight {
-        Sight::of(Trace::Extremes)
+        Sight::heights(1)
     }
 }

@@ -35,13 +35,18 @@ pub fn exercise(
     findings: &mut Vec<Finding>,
 ) -> Score {
     let rows = rows::sort(block, findings);
+    let alone = rows.lone_cantus().filter(|_| settings.species.is_none());
+    if alone.is_none() {
+        rows.tell_missing(block, findings);
+    }
     let lines = Pair::from_fn(|voice| bars::line(&rows, voice, settings.meter, findings));
     let definition = definition(&rows, known, findings);
     let setting = Setting {
         key: settings.key,
         meter: settings.meter,
         species: settings.species,
-        cantus: rows.cantus,
+        cantus: rows.cantus.filter(|_| alone.is_none()),
+        alone,
         registers: Pair::from_fn(|voice| rows.voices[voice].register),
         bars: rows.bars(),
         bars_of: Pair::from_fn(|voice| rows.voices[voice].written),

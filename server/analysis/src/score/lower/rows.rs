@@ -15,8 +15,10 @@ pub(super) struct Rows {
     pub voices: Pair<Voice>,
     /// The bars of the harmony row; `None` for a bar that has none.
     pub harmonies: Vec<Option<ast::Bar>>,
-    /// The voice that is given.
+    /// The voice that is called cantus.
     pub cantus: Option<VoiceId>,
+    /// How many rows of voices there are.
+    count: usize,
 }
 
 /// The rows of one voice, joined.
@@ -53,6 +55,27 @@ impl Rows {
         u32::try_from(longest).unwrap_or(u32::MAX)
     }
 
+    /// The voice of the only row, if that is called cantus and names no definition.
+    pub(super) fn lone_cantus(&self) -> Option<VoiceId> {
+        let is_own = |voice: &VoiceId| self.voices[*voice].cantus_name.is_none();
+        self.cantus.filter(is_own).filter(|_| self.count == 1)
+    }
+
+    /// Tells of voices that have no row.
+    pub(super) fn tell_missing(&self, block: &ast::ExerciseBlock, findings: &mut Vec<Finding>) {
+        let message = match self.count {
+            0 => "This exercise has no voices yet; write a row for each of two voices.",
+            1 => "This exercise has one voice so far; write a row for the other one.",
+            _ => return,
+        };
+        findings.push(Finding::about_text(
+            "voice-missing",
+            Level::Unfinished,
+            block.head_range(),
+            message.to_owned(),
+        ));
+    }
+
     /// Fills up what the present system has left short.
     fn close_system(&mut self) {
         let length = self.bars() as usize;
@@ -75,7 +98,7 @@ pub(super) fn sort(block: &ast::ExerciseBlock, findings: &mut Vec<Finding>) -> R
         }
         sorter.take(row);
     }
-    sorter.finish(block)
+    sorter.finish()
 }
 
 /// The registers of the two voices in the order in which they first appear.
@@ -213,24 +236,10 @@ impl Sorter<'_> {
         }
     }
 
-    fn finish(mut self, block: &ast::ExerciseBlock) -> Rows {
-        let missing = 2usize.saturating_sub(self.names.count.min(2));
-        if missing > 0 {
-            let message = match missing {
-                1 => "This exercise has one voice so far; write a row for the other one.",
-                _ => "This exercise has no voices yet; write a row for each of two voices.",
-            };
-            let finding = Finding::about_text(
-                "voice-missing",
-                Level::Unfinished,
-                block.head_range(),
-                message.to_owned(),
-            );
-            self.findings.push(finding);
-        }
+    fn finish(mut self) -> Rows {
         let length = self.rows.bars() as usize;
         self.rows.harmonies.truncate(length);
-        self.rows
+        Rows { count: self.names.count, ..self.rows }
     }
 
     fn notation(&mut self, rule: &'static str, range: TextRange, message: String) {

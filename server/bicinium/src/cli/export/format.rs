@@ -4,16 +4,19 @@
 use std::ffi::OsStr;
 use std::path::Path;
 
+use bicinium_analysis::score::Pair;
 use bicinium_export::engraving::{self, Paper, Style, writers};
+use bicinium_export::sound::{self, Loudness, Opening, Performance, Tuning};
 use bicinium_export::{Extra, Piece, listing, midi, musicxml};
 
-use crate::cli::arguments::{ClefsIn, Export, PaperIn, Shown};
+use crate::cli::arguments::{ClefsIn, Export, PaperIn, Shown, Sound, Which};
 
 /// The formats that can be written.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(super) enum Format {
     MusicXml,
     Midi,
+    Wav,
     Svg,
     Png,
     Pdf,
@@ -27,6 +30,7 @@ impl Format {
         match ending.as_deref() {
             Some("musicxml") => Ok(Self::MusicXml),
             Some("mid") => Ok(Self::Midi),
+            Some("wav") => Ok(Self::Wav),
             Some("svg") => Ok(Self::Svg),
             Some("png") => Ok(Self::Png),
             Some("pdf") => Ok(Self::Pdf),
@@ -34,7 +38,7 @@ impl Format {
             _ => Err(format!(
                 "{} does not say what to write: let its name end in .pdf for pages to print, in \
                  .svg or .png for a picture, in .musicxml for a score that notation programs read, in \
-                 .mid for a MIDI file, or in .txt for the music in words.",
+                 .mid for a MIDI file, in .wav for sound, or in .txt for the music in words.",
                 path.display()
             )),
         }
@@ -42,7 +46,7 @@ impl Format {
 
     /// Whether a file holds one exercise only.
     pub(super) fn holds_one(self) -> bool {
-        matches!(self, Self::MusicXml | Self::Midi)
+        matches!(self, Self::MusicXml | Self::Midi | Self::Wav)
     }
 
     /// The file.
@@ -53,6 +57,7 @@ impl Format {
                 midi::file(piece.exercise, options.tempo)
                     .map_err(|refusal| format!("No MIDI file can be written: {refusal}."))
             }),
+            Self::Wav => one(pieces, |piece| played(piece, options)),
             Self::Svg => {
                 let strip = strip(pieces, options);
                 Ok(writers::svg(&strip, &title(pieces)).into_bytes())
@@ -82,6 +87,24 @@ fn score(piece: &Piece<'_>, options: &Export) -> Result<Vec<u8>, String> {
     musicxml::write(piece.exercise, piece.findings, &extras(&options.show), &mut bytes)
         .map_err(|error| format!("The score cannot be written: {error}."))?;
     Ok(bytes)
+}
+
+fn played(piece: &Piece<'_>, options: &Export) -> Result<Vec<u8>, String> {
+    let Sound { pitch, just, voice, soft, count_in } = options.sound;
+    let loudness = |own: Which| match (voice, soft) {
+        (Some(alone), _) if alone != own => Loudness::Silent,
+        (_, Some(soft)) if soft == own => Loudness::Soft,
+        _ => Loudness::Full,
+    };
+    let performance = Performance {
+        tempo: options.tempo,
+        a4_hz: pitch,
+        tuning: if just { Tuning::Just } else { Tuning::Equal },
+        loudness: Pair { upper: loudness(Which::Upper), lower: loudness(Which::Lower) },
+        opening: if count_in { Opening::CountIn } else { Opening::AtOnce },
+    };
+    sound::wav(piece.exercise, &performance)
+        .map_err(|refusal| format!("It cannot be played: {refusal}."))
 }
 
 /// All exercises on one strip.

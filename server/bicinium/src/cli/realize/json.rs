@@ -89,11 +89,12 @@ impl Way {
 fn bars(exercise: &Exercise, way: &Realization, voice: VoiceId) -> Vec<Vec<Note>> {
     let setting = &exercise.score.setting;
     let notes: Vec<Heard> = way.notes(voice).collect();
+    let is_there = !exercise.score.lines[voice].head.is_empty();
     let bar = |bar: u32| {
         let start = setting.bar_start(bar);
         bar_notes(&notes, start, start + setting.bar_length())
     };
-    (0..setting.bars).map(bar).collect()
+    (0..setting.bars).filter(|_| is_there).map(bar).collect()
 }
 
 fn bar_notes(notes: &[Heard], start: Duration, end: Duration) -> Vec<Note> {

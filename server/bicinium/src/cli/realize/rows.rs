@@ -7,12 +7,14 @@ use bicinium_realizer::Realization;
 
 use crate::features::realizing::bar_text;
 
-/// The rows of both voices, the upper one first.
+/// The rows of the voices that there are, the upper one first.
 pub(super) fn rows(exercise: &Exercise, way: &Realization) -> Vec<String> {
     let setting = &exercise.score.setting;
-    let bars = VoiceId::BOTH.map(|voice| bars(exercise, way, voice));
+    let is_there = |voice: &VoiceId| !exercise.score.lines[*voice].head.is_empty();
+    let voices: Vec<_> = VoiceId::BOTH.into_iter().filter(is_there).collect();
+    let bars: Vec<_> = voices.iter().map(|voice| bars(exercise, way, *voice)).collect();
     let width = |bar: usize| bars.iter().filter_map(|own| own.get(bar)).map(String::len).max();
-    let names = VoiceId::BOTH.map(|voice| setting.registers[voice].name());
+    let names: Vec<_> = voices.iter().map(|voice| setting.registers[*voice].name()).collect();
     let name_width = names.iter().map(|name| name.len()).max().unwrap_or(0);
     let row = |(name, own): (&str, &Vec<String>)| {
         let cells = own.iter().enumerate();

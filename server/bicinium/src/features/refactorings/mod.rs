@@ -103,7 +103,7 @@ impl Place<'_> {
 
     /// What the judge says of the exercise with other music.
     fn account_of(&self, score: Score) -> Account {
-        let rules = self.exercise.rulebook.rules(score.setting.species);
+        let rules = self.exercise.rulebook.rules(score.setting.writing());
         let verdict = judge::judge(&score, rules);
         Exercise { score, verdict, ..self.exercise.clone() }.account()
     }
