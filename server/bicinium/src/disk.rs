@@ -7,6 +7,8 @@
 use std::io::{Error, ErrorKind, Read, Write};
 use std::path::Path;
 
+use tempfile::NamedTempFile;
+
 /// The longest sheet that is read, in bytes.
 const LONGEST_SHEET: u64 = 16 << 20;
 /// Why bytes are not read that are no text in UTF-8.
@@ -57,20 +59,42 @@ pub fn too_long(longest: u64) -> String {
     format!("it is too long; it may have {} kB", longest >> 10)
 }
 
-/// Puts a text in the place of a file, at once: whoever looks sees the old text or the new one. The
-/// file keeps its permissions, and one that may not be written is left alone.
-pub fn write(path: &Path, text: &str) -> Result<(), Error> {
+/// Puts a text, or other bytes, in the place of a file, at once: whoever looks sees the old ones or the
+/// new ones. The file keeps its permissions, and one that may not be written is left alone.
+pub fn write(path: &Path, bytes: impl AsRef<[u8]>) -> Result<(), Error> {
     let path = std::fs::canonicalize(path)?;
-    let permissions = std::fs::metadata(&path)?.permissions();
+    let about = std::fs::metadata(&path)?;
+    if !about.is_file() {
+        // A device or a pipe takes the bytes, and is never replaced by a file.
+        return std::fs::write(&path, bytes);
+    }
+    let permissions = about.permissions();
     if permissions.readonly() {
         return Err(ErrorKind::PermissionDenied.into());
     }
-    let folder = path.parent().unwrap_or(Path::new("."));
-    let mut beside = tempfile::NamedTempFile::new_in(folder)?;
-    beside.write_all(text.as_bytes())?;
+    let mut beside = beside(&path)?;
+    beside.write_all(bytes.as_ref())?;
     beside.as_file().set_permissions(permissions)?;
     beside.persist(&path)?;
     Ok(())
+}
+
+/// Writes a file that is not there yet, whole or not at all. Fails if it is there.
+pub fn create(path: &Path, bytes: impl AsRef<[u8]>) -> Result<(), Error> {
+    let mut beside = beside(path)?;
+    beside.write_all(bytes.as_ref())?;
+    beside.persist_noclobber(path)?;
+    Ok(())
+}
+
+/// A file in the same folder that takes the place of another when it is done. It has the permissions of
+/// any new file.
+fn beside(path: &Path) -> Result<NamedTempFile, Error> {
+    let folder = path.parent().filter(|folder| !folder.as_os_str().is_empty());
+    let mut builder = tempfile::Builder::new();
+    #[cfg(unix)]
+    let builder = builder.permissions(std::os::unix::fs::PermissionsExt::from_mode(0o666));
+    builder.tempfile_in(folder.unwrap_or(Path::new(".")))
 }
 
 /// Why a file cannot be had, as the end of a sentence.
@@ -82,4 +106,40 @@ pub fn reason(error: &Error) -> String {
         _ => "it cannot be opened",
     };
     reason.to_owned()
+}
+
+#[cfg(test)]
+#[allow(clippy::unwrap_used)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_file_is_made_only_where_none_is_and_leaves_nothing_beside_it() {
+        let folder = tempfile::tempdir().unwrap();
+        let path = folder.path().join("a.txt");
+        create(&path, "first").unwrap();
+        assert_eq!(create(&path, "second").unwrap_err().kind(), ErrorKind::AlreadyExists);
+        assert_eq!(std::fs::read_to_string(&path).unwrap(), "first");
+        write(&path, "third").unwrap();
+        assert_eq!(std::fs::read_to_string(&path).unwrap(), "third");
+        assert_eq!(std::fs::read_dir(folder.path()).unwrap().count(), 1);
+    }
+
+    #[cfg(unix)]
+    #[test]
+    fn a_file_has_the_permissions_of_any_new_one_and_keeps_those_it_has() {
+        use std::os::unix::fs::PermissionsExt;
+        let folder = tempfile::tempdir().unwrap();
+        let mode =
+            |name: &str| std::fs::metadata(folder.path().join(name)).unwrap().permissions().mode();
+        std::fs::write(folder.path().join("plain"), "").unwrap();
+        create(&folder.path().join("made"), "").unwrap();
+        assert_eq!(mode("made"), mode("plain"));
+        let path = folder.path().join("made");
+        std::fs::set_permissions(&path, std::fs::Permissions::from_mode(0o640)).unwrap();
+        write(&path, "new").unwrap();
+        assert_eq!(mode("made") & 0o777, 0o640);
+        std::fs::set_permissions(&path, std::fs::Permissions::from_mode(0o440)).unwrap();
+        assert_eq!(write(&path, "newer").unwrap_err().kind(), ErrorKind::PermissionDenied);
+    }
 }

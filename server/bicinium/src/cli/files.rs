@@ -1,8 +1,7 @@
 //! Files that are written for a person who names them; one that is there already is replaced only if
 //! that is wished. It must not know what is written.
 
-use std::fs::File;
-use std::io::{self, Write};
+use std::io;
 use std::path::Path;
 
 use crate::disk;
@@ -16,14 +15,13 @@ pub(super) enum Existing {
     Replaced,
 }
 
-/// Writes a file, or says in words why not.
+/// Writes a file, whole or not at all, or says in words why not.
 pub(super) fn put(path: &Path, bytes: &[u8], existing: Existing) -> Result<(), String> {
-    let opened = match existing {
-        Existing::Kept => File::create_new(path),
-        Existing::Replaced => File::create(path),
+    let done = match existing {
+        Existing::Replaced if path.exists() => disk::write(path, bytes),
+        _ => disk::create(path, bytes),
     };
     let name = path.display();
-    let done = opened.and_then(|mut file| file.write_all(bytes));
     done.map_err(|error| match error.kind() {
         io::ErrorKind::AlreadyExists => {
             format!(

@@ -2,7 +2,7 @@
 //! needs the fonts. Groups have classes, notes their ids and what they are in words.
 
 use std::collections::BTreeSet;
-use std::fmt::Write;
+use std::fmt::{self, Write};
 
 use quick_xml::escape::escape;
 
@@ -108,10 +108,11 @@ fn place(out: &mut String, set: &Set) {
         return;
     }
     let (x, y) = (number(set.at.x), number(set.at.y));
-    let scale = set.size / 1000.0;
+    // Outlines are in thousandths of an em.
+    let scale = number(set.size);
     let _ = write!(
         out,
-        "<use href=\"#{}\" transform=\"translate({x} {y}) scale({scale:.5})\"/>",
+        "<use href=\"#{}\" transform=\"translate({x} {y}) scale({scale}e-3)\"/>",
         name(set.font, set.sign)
     );
 }
@@ -140,12 +141,43 @@ fn trace(out: &mut String, strokes: &[Stroke], scale: f64) {
 }
 
 /// A number with at most three digits behind the point.
-fn number(value: f64) -> String {
-    let text = format!("{value:.3}");
-    let text = text.trim_end_matches('0').trim_end_matches('.');
-    if text == "-0" { "0".to_owned() } else { text.to_owned() }
+struct Number(f64);
+
+fn number(value: f64) -> Number {
+    Number(value)
+}
+
+impl fmt::Display for Number {
+    #[expect(clippy::cast_possible_truncation, reason = "the cast saturates")]
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        let thousandths = (self.0 * 1000.0).round() as i64;
+        let sign = if thousandths < 0 { "-" } else { "" };
+        let (whole, rest) = (thousandths.unsigned_abs() / 1000, thousandths.unsigned_abs() % 1000);
+        match rest {
+            0 => write!(f, "{sign}{whole}"),
+            _ if rest % 100 == 0 => write!(f, "{sign}{whole}.{}", rest / 100),
+            _ if rest % 10 == 0 => write!(f, "{sign}{whole}.{:02}", rest / 10),
+            _ => write!(f, "{sign}{whole}.{rest:03}"),
+        }
+    }
 }
 
 fn words(text: &str) -> String {
     escape(lawful(text).as_ref()).into_owned()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::number;
+
+    #[test]
+    fn numbers_are_as_short_as_they_can_be() {
+        let written = [0.0, -0.0001, 1.0, -1.5, 0.25, -0.125, 12.0304, 7.06, 1e300, -1e300];
+        let written = written.map(|value| number(value).to_string());
+        let [largest, least] = ["9223372036854775.807", "-9223372036854775.808"];
+        assert_eq!(
+            written,
+            ["0", "0", "1", "-1.5", "0.25", "-0.125", "12.03", "7.06", largest, least]
+        );
+    }
 }
