@@ -169,8 +169,16 @@ async function complete(window) {
 }
 
 async function colours(window) {
-  const colour = (text) =>
-    window.page.locator(".view-line span[class^=mtk]", { hasText: text }).first().evaluate((it) => getComputedStyle(it).color);
+  const word = (text) => window.page.locator(".view-line span[class^=mtk]", { hasText: text }).first();
+  // A word that is drawn anew while it is looked at has no colour.
+  const colour = async (text) => {
+    for (let tried = 0; tried < 20; tried++) {
+      const seen = await word(text).evaluate((it) => getComputedStyle(it).color);
+      if (seen) return seen;
+      await window.page.waitForTimeout(100);
+    }
+    return "";
+  };
   story.more.colours = {
     keyword: await colour(/^\s*soprano$/),
     pitch: await colour(/^F4$/),
