@@ -19,19 +19,7 @@ pub const OLD: &[Feature] = &[
 ];
 
 /// What is seen in Neovim 0.11.
-pub const NEW: &[Feature] = &[
-    Feature::Findings,
-    Feature::Hover,
-    Feature::Fixes,
-    Feature::Layout,
-    Feature::Completion,
-    Feature::Colours,
-    Feature::Hints,
-    Feature::States,
-    Feature::Tokens,
-    Feature::Outline,
-    Feature::Definitions,
-];
+pub const NEW: &[Feature] = &Feature::ALL;
 
 #[test]
 fn neovim_0_7() {

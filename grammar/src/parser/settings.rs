@@ -77,10 +77,7 @@ pub(super) fn species(parser: &mut Parser, head: TextRange) {
     } else if species_number(text).is_some() {
         parser.bump(SyntaxKind::Number);
     } else {
-        let (text, _) = parser.rest();
-        let range = parser.bump_rest(SyntaxKind::Stray);
-        let numeric = text.bytes().all(|byte| byte.is_ascii_digit());
-        let kind = if numeric { ProblemKind::NumberRange } else { ProblemKind::ValueExpected };
+        let (text, range, kind) = no_number(parser);
         let message = format!("{} is not a species; expected a number from 1 to 5.", shown(text));
         let problem = Problem::new(kind, range, message)
             .hint("Leave the line out to write freely in two parts.");
@@ -97,10 +94,7 @@ pub(super) fn points(parser: &mut Parser, head: TextRange) {
     } else if points_number(text).is_some() {
         parser.bump(SyntaxKind::Number);
     } else {
-        let (text, _) = parser.rest();
-        let range = parser.bump_rest(SyntaxKind::Stray);
-        let numeric = text.bytes().all(|byte| byte.is_ascii_digit());
-        let kind = if numeric { ProblemKind::NumberRange } else { ProblemKind::ValueExpected };
+        let (text, range, kind) = no_number(parser);
         let message = format!(
             "{} is no number of points; expected a whole number from 1 to 1000.",
             shown(text)
@@ -153,4 +147,13 @@ fn meant_species(text: &str) -> Option<&'static str> {
     let numbers = ["1", "2", "3", "4", "5"];
     let word = text.to_lowercase();
     names.iter().zip(numbers).find(|(names, _)| names.contains(&word.as_str())).map(|(_, n)| n)
+}
+
+/// Takes what stands where a number belongs: what it is, where, and what is wrong with it.
+fn no_number<'a>(parser: &mut Parser<'a>) -> (&'a str, TextRange, ProblemKind) {
+    let (text, _) = parser.rest();
+    let range = parser.bump_rest(SyntaxKind::Stray);
+    let is_number = text.bytes().all(|byte| byte.is_ascii_digit());
+    let kind = if is_number { ProblemKind::NumberRange } else { ProblemKind::ValueExpected };
+    (text, range, kind)
 }

@@ -176,6 +176,11 @@ impl Event {
         self.onset + self.duration
     }
 
+    /// Whether something is still to be written here.
+    pub fn is_open(&self) -> bool {
+        matches!(self.sound, Sound::Hole | Sound::Blank)
+    }
+
     /// The pitch, if a note has been chosen.
     pub fn pitch(&self) -> Option<Pitch> {
         match self.sound {

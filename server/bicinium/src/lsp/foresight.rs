@@ -44,11 +44,8 @@ impl Foresight {
 
     /// Tells that a sheet has been judged.
     pub(super) fn judged(&self, uri: &Url, snapshot: &Arc<Snapshot>) {
-        let in_doubt = snapshot.noted().any(|noted| is_in_doubt(noted.judged));
-        if in_doubt {
-            // Where nobody looks any more, nothing is to be told.
-            let _ = self.news.send(News { uri: uri.clone(), snapshot: snapshot.clone() });
-        }
+        // Where nobody looks any more, nothing is to be told.
+        let _ = self.news.send(News { uri: uri.clone(), snapshot: snapshot.clone() });
     }
 }
 

@@ -35,17 +35,21 @@ pub(super) fn proposals(
     let spot = Spot { voice: finding.voice, onset: place.onset };
     let watch = patience.watch(PROMPT);
     let broken = (finding.rule, spot);
-    let search = Search { exercise, broken, before: exercise.account(), watch: &watch };
+    let standing = Terms::as_it_stands(exercise);
+    let terms = standing.clone().without(broken).only();
+    let search = Search { exercise, broken, terms, before: exercise.account(), watch: &watch };
     let notes = concerned(block, exercise, finding, spot);
     let mut found = (1..=TOGETHER).map(|count| search.mendings(&notes, count));
     let found = found.find(|found| !found.is_empty()).unwrap_or_default();
-    let found = that_reach_the_end(exercise, found, patience).into_iter();
+    let found = that_reach_the_end(exercise, &standing, found, patience).into_iter();
     found.map(|mending| mending.proposal(block, exercise)).collect()
 }
 
 struct Search<'a> {
     exercise: &'a Exercise,
     broken: Broken,
+    /// That the finding goes, while the other faults may stay.
+    terms: Terms,
     before: Account,
     watch: &'a Watch<'a>,
 }
@@ -65,8 +69,7 @@ impl Search<'_> {
 
     /// What notes may become so that the finding is gone; the rest stays as it is, written or not.
     fn opened(&self, row: &[Note]) -> Vec<Mending> {
-        let terms = Terms::as_it_stands(self.exercise).without(self.broken);
-        let terms = terms.reopening(row.iter().copied()).only();
+        let terms = self.terms.clone().reopening(row.iter().copied());
         let ways = Realizer::on(terms, self.exercise, self.watch).best(WAYS);
         ways.found.iter().filter_map(|way| self.mending(row, way)).collect()
     }
@@ -101,6 +104,7 @@ impl Search<'_> {
 /// Where something is still to be written: only what leaves a way to the end, if anything does.
 fn that_reach_the_end(
     exercise: &Exercise,
+    standing: &Terms,
     found: Vec<Mending>,
     patience: Patience<'_>,
 ) -> Vec<Mending> {
@@ -109,7 +113,7 @@ fn that_reach_the_end(
         return found;
     }
     let is_closed = |mending: &Mending| {
-        let terms = Terms::as_it_stands(exercise).changing(&mending.changes);
+        let terms = standing.clone().changing(&mending.changes);
         let ways = Realizer::on(terms, exercise, &watch).best(1);
         ways.found.is_empty() && ways.extent == Extent::All
     };

@@ -2,7 +2,7 @@
 
 use std::sync::atomic::AtomicBool;
 
-use bicinium_analysis::score::{Event, Sound, VoiceId};
+use bicinium_analysis::score::{Event, VoiceId};
 use bicinium_analysis::sheet::Judged;
 use bicinium_analysis::{Exercise, Snapshot};
 use bicinium_realizer::Extent;
@@ -22,8 +22,7 @@ pub struct Outlook {
 /// Whether there will be anything to say.
 pub fn is_open(exercise: &Exercise) -> bool {
     let mut events = VoiceId::BOTH.iter().flat_map(|voice| &exercise.score.lines[*voice].events);
-    let is_open = |event: &Event| matches!(event.sound, Sound::Hole | Sound::Blank);
-    events.any(is_open)
+    events.any(Event::is_open)
 }
 
 /// What can become of an exercise, given by its number, from 1; nothing if nothing is open in it.

@@ -5,7 +5,7 @@
 use std::collections::BTreeSet;
 use std::sync::atomic::{AtomicBool, Ordering};
 
-use bicinium_analysis::score::{Event, Sound, VoiceId};
+use bicinium_analysis::score::{Event, VoiceId};
 use bicinium_analysis::sheet::{Judged, place};
 use bicinium_analysis::{Exercise, Finding, Level, Mend, Related};
 use bicinium_grammar::TextRange;
@@ -50,7 +50,7 @@ pub fn is_in_doubt(judged: &Judged) -> bool {
         let mut events = own.flat_map(|voice| &exercise.score.lines[voice].events);
         let is_open = VoiceId::BOTH.iter().any(|voice| {
             let mut events = exercise.score.lines[*voice].events.iter();
-            events.any(|event| matches!(event.sound, Sound::Hole | Sound::Blank))
+            events.any(Event::is_open)
         });
         is_open && events.any(|event| event.pitch().is_some())
     })

@@ -19,7 +19,7 @@ pub(super) fn filled(exercise: &Exercise, way: &Realization) -> Exercise {
 
 /// What stands where something was open: the notes that begin there, after a rest if the first is late.
 fn in_place_of(event: &Event, notes: &[Heard]) -> Vec<Event> {
-    if !matches!(event.sound, Sound::Hole | Sound::Blank) {
+    if !event.is_open() {
         return vec![event.clone()];
     }
     let range = event.range;

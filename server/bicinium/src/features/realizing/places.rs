@@ -25,12 +25,11 @@ pub struct Open {
 /// What is open at a byte of a sheet.
 pub fn open_at(block: &Placed, exercise: &Exercise, offset: usize) -> Option<Open> {
     let within = TextSize::try_from(offset.checked_sub(block.start)?).ok()?;
-    let is_open = |event: &&Event| matches!(event.sound, Sound::Hole | Sound::Blank);
     let is_here = |event: &&Event| event.range.contains_inclusive(within);
     VoiceId::BOTH.into_iter().find_map(|voice| {
         let line = &exercise.score.lines[voice];
         let mut events = line.events.iter().filter(|event| event.range != line.head);
-        let event = events.find(|event| is_open(event) && is_here(event))?;
+        let event = events.find(|event| event.is_open() && is_here(event))?;
         let range = block.in_sheet(event.range);
         Some(Open { voice, onset: event.onset, range, sound: event.sound })
     })
