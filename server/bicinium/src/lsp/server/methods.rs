@@ -1,150 +1,21 @@
 //! What the protocol asks, request by request.
 //!
-//! Every handler changes or reads the state before its first wait, and leaves the thinking to
-//! tasks of its own. It must not know how an answer is found or how it is put.
+//! Every handler changes or reads the state before its first wait. It must not know how an answer is
+//! found or how it is put.
 
-use std::future::{Ready, ready};
-use std::sync::atomic::AtomicBool;
-use std::sync::{Arc, OnceLock};
+use std::sync::Arc;
 
-use tokio::sync::oneshot;
-use tokio::task::spawn_blocking;
 use tower_lsp::jsonrpc::{Error, Result};
 use tower_lsp::lsp_types as lsp;
-use tower_lsp::{Client, LanguageServer, async_trait};
+use tower_lsp::{LanguageServer, async_trait};
 
-use super::alarm;
-use super::client::{ClientProfile, Delivery};
-use super::commands::{self, Commands};
-use super::configuration::Configuration;
-use super::convert;
-use super::document::Judged;
-use super::documents::Documents;
-use super::foresight::{self, Foresight};
-use super::names::{self, Named};
-use super::newer::{TextDocumentContentParams, TextDocumentContentResult};
-use super::painted::Sent;
-use super::publisher::Publisher;
-use super::refresher::Refresher;
-use super::roots::Roots;
-use super::rule_pages;
-use super::rulebooks::nearby;
-use super::settings::InForce;
-use super::sheets::{Sheets, Written};
-use super::shown::Shown;
-use super::survey::Survey;
-use super::symbols;
-use super::text::{Encoding, Text};
-use super::transport::Outbox;
-use super::watch::watch;
-
-/// The server as one client sees it.
-pub(super) struct Server {
-    client: Client,
-    profile: OnceLock<Arc<ClientProfile>>,
-    documents: Arc<Documents>,
-    settings: InForce,
-    roots: Roots,
-    configuration: Configuration,
-    tokens: Sent,
-    commands: Commands,
-}
-
-impl Server {
-    /// A server for this client, to which diagnostics go by way of the outbox. It has to be made
-    /// within a Tokio runtime.
-    pub(super) fn new(client: Client, outbox: Outbox) -> Self {
-        alarm::set(client.clone());
-        let publisher = Publisher::new(move |shown: Shown| outbox.send_body(shown.message()));
-        let (settings, roots) = (InForce::default(), Roots::default());
-        let refresher = Refresher::new(client.clone());
-        let (foresight, unseen) = Foresight::new();
-        let documents =
-            Documents::new(publisher, refresher, foresight, settings.clone(), roots.clone());
-        let documents = Arc::new(documents);
-        tokio::spawn(foresight::look(unseen, Arc::downgrade(&documents)));
-        let configuration = Configuration::new(client.clone(), settings.clone(), documents.clone());
-        let (tokens, commands) = (Sent::default(), Commands::default());
-        let profile = OnceLock::new();
-        Server { client, profile, documents, settings, roots, configuration, tokens, commands }
-    }
-
-    /// The text behind an address of the server's own.
-    pub(super) async fn text_document_content(
-        &self,
-        params: TextDocumentContentParams,
-    ) -> Result<TextDocumentContentResult> {
-        let uri = params.uri.clone();
-        let text = away(move || rule_pages::text(&uri)).await?;
-        let nothing = || Error::invalid_params(format!("there is no text at {}", params.uri));
-        let text = text.ok_or_else(nothing)?;
-        Ok(TextDocumentContentResult { text })
-    }
-
-    /// The same for a question that takes its time: the work ends once nobody waits for it, and an
-    /// answer about a text that has changed since is not given.
-    async fn about_in_time<T: Send + 'static>(
-        &self,
-        uri: &lsp::Url,
-        work: impl FnOnce(&Judged, &ClientProfile, &AtomicBool) -> T + Send + 'static,
-    ) -> Result<Option<T>> {
-        let Some((question, asked)) = self.documents.question(uri) else { return Ok(None) };
-        let (client, given_up) = (self.profile(), question.given_up());
-        let answer = answer(asked, move |judged| Some(work(judged, &client, &given_up))).await?;
-        if question.is_overtaken() { Err(Error::content_modified()) } else { Ok(answer) }
-    }
-
-    /// The answer to a question about a document as it is now; nothing if it is not open.
-    async fn about<T: Send + 'static>(
-        &self,
-        uri: &lsp::Url,
-        work: impl FnOnce(&Judged, &ClientProfile) -> T + Send + 'static,
-    ) -> Result<Option<T>> {
-        let Some(asked) = self.documents.ask(uri) else { return Ok(None) };
-        let client = self.profile();
-        answer(asked, move |judged| Some(work(judged, &client))).await
-    }
-
-    /// The same of the name at a place, for which all sheets may matter; nothing if there is none.
-    async fn about_name<T: Send + 'static>(
-        &self,
-        at: lsp::TextDocumentPositionParams,
-        work: impl FnOnce(&Sheets, &Written, &Named, &ClientProfile) -> T + Send + 'static,
-    ) -> Result<Option<T>> {
-        let Some(sheet) = self.documents.written(&at.text_document.uri) else { return Ok(None) };
-        let (sheets, client) = (self.documents.sheets(), self.profile());
-        away(move || {
-            let named = names::named(&sheet, sheet.text.offset(at.position, client.encoding))?;
-            Some(work(&sheets, &sheet, &named, &client))
-        })
-        .await
-    }
-
-    /// How a text is better laid out; nothing if it is not open.
-    async fn laid_out(
-        &self,
-        uri: &lsp::Url,
-        work: impl FnOnce(&Text, Encoding) -> Vec<lsp::TextEdit> + Send + 'static,
-    ) -> Result<Option<Vec<lsp::TextEdit>>> {
-        let Some(sheet) = self.documents.written(uri) else { return Ok(None) };
-        let encoding = self.profile().encoding;
-        away(move || Some(work(&sheet.text, encoding))).await
-    }
-
-    /// The client does not want any more what is done under a token.
-    pub(super) fn progress_cancelled(
-        &self,
-        params: lsp::WorkDoneProgressCancelParams,
-    ) -> Ready<()> {
-        self.commands.cancel(params);
-        ready(())
-    }
-
-    fn profile(&self) -> Arc<ClientProfile> {
-        let nothing = || Arc::new(ClientProfile::new(&lsp::ClientCapabilities::default()));
-        self.profile.get_or_init(nothing).clone()
-    }
-}
+use super::Server;
+use super::asking::{answer, away};
+use crate::lsp::client::{ClientProfile, Delivery};
+use crate::lsp::rulebooks::nearby;
+use crate::lsp::survey::Survey;
+use crate::lsp::watch::watch;
+use crate::lsp::{commands, convert, names, symbols};
 
 #[async_trait]
 impl LanguageServer for Server {
@@ -452,18 +323,4 @@ impl LanguageServer for Server {
         let survey = Survey { open, unopened, folders, client, profile };
         survey.report(params).await
     }
-}
-
-/// Waits until the document is judged and lets `work` make the answer from it.
-async fn answer<T: Send + 'static>(
-    asked: oneshot::Receiver<Judged>,
-    work: impl FnOnce(&Judged) -> T + Send + 'static,
-) -> Result<T> {
-    let judged = asked.await.map_err(|_| Error::internal_error())?;
-    away(move || work(&judged)).await
-}
-
-/// Does work that may take a while away from the tasks that serve the client.
-async fn away<T: Send + 'static>(work: impl FnOnce() -> T + Send + 'static) -> Result<T> {
-    spawn_blocking(work).await.map_err(|_| Error::internal_error())
 }
