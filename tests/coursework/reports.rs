@@ -143,8 +143,8 @@ fn what_cannot_be_read_is_told_and_loses_nobody() {
     assert_eq!(
         told,
         [
-            "bicinium: hand-ins/mira-latin1.bicinium: it is not plain text.",
-            "bicinium: hand-ins/nils-utf16.bicinium: it is not plain text."
+            "bicinium: hand-ins/mira-latin1.bicinium: it is not plain text; open it in an editor and save it as UTF-8.",
+            "bicinium: hand-ins/nils-utf16.bicinium: it is not plain text; open it in an editor and save it as UTF-8."
         ]
     );
     assert_eq!(list(&marks()["unread"]).len(), 2);

@@ -42,8 +42,8 @@ function program(context: vscode.ExtensionContext): string {
 }
 
 function options(): object {
-  const { rulebook, rulePages, hints } = vscode.workspace.getConfiguration("bicinium");
-  return { rulebook, rulePages, hints };
+  const { rulebook, rulePages, mayUse, hints } = vscode.workspace.getConfiguration("bicinium");
+  return { rulebook, rulePages, mayUse, hints };
 }
 
 function setting(name: string): string {

@@ -5,14 +5,14 @@
 //! texts say.
 
 use std::io::{Error, ErrorKind, Read, Write};
-use std::path::Path;
+use std::path::{Component, Path, PathBuf};
 
 use tempfile::NamedTempFile;
 
 /// The longest sheet that is read, in bytes.
 const LONGEST_SHEET: u64 = 16 << 20;
 /// Why bytes are not read that are no text in UTF-8.
-const NOT_TEXT: &str = "it is not plain text";
+const NOT_TEXT: &str = "it is not plain text; open it in an editor and save it as UTF-8";
 /// The longest rulebook that is read, in bytes.
 pub const LONGEST_RULEBOOK: u64 = 256 << 10;
 
@@ -36,7 +36,9 @@ pub fn read_within(path: &Path, longest: u64) -> Result<String, String> {
 /// The text of a sheet that a person names, which may also be a pipe; or why it cannot be had, as the
 /// end of a sentence.
 pub fn read_named(path: &Path) -> Result<String, String> {
-    let file = std::fs::File::open(path).map_err(|error| reason(&error))?;
+    let opened = std::fs::File::open(path);
+    let why = |error| if path.is_symlink() { dangling(&error) } else { reason(&error) };
+    let file = opened.map_err(why)?;
     if file.metadata().is_ok_and(|about| about.is_dir()) {
         return Err("it is a folder".to_owned());
     }
@@ -52,6 +54,42 @@ pub fn read_all(source: impl Read) -> Result<String, String> {
         return Err(too_long(LONGEST_SHEET));
     }
     String::from_utf8(bytes).map_err(|_| NOT_TEXT.to_owned())
+}
+
+/// The real path of a file, with all links followed; where it is not there, that of its folder with its
+/// name. Or why there is none, as the end of a sentence: a link that leads nowhere may yet be opened in
+/// ways that cannot be foreseen.
+pub fn real(path: &Path) -> Result<PathBuf, String> {
+    let path = if path.as_os_str().is_empty() { Path::new(".") } else { path };
+    std::fs::canonicalize(path).or_else(|error| match (path.parent(), path.file_name()) {
+        _ if path.is_symlink() => Err(dangling(&error)),
+        (Some(folder), Some(name)) => Ok(real(folder)?.join(name)),
+        _ => Err(reason(&error)),
+    })
+}
+
+fn dangling(error: &Error) -> String {
+    let reason = match error.kind() {
+        ErrorKind::NotFound => "it is a link that leads nowhere",
+        ErrorKind::PermissionDenied => "it is a link into a folder that is protected",
+        _ => "it is a link that cannot be followed to its end",
+    };
+    reason.to_owned()
+}
+
+/// The path without the dots in it, as it is written.
+pub fn plain(path: &Path) -> PathBuf {
+    let mut plain = PathBuf::new();
+    for part in path.components() {
+        match part {
+            Component::ParentDir => {
+                plain.pop();
+            }
+            Component::CurDir => {}
+            _ => plain.push(part),
+        }
+    }
+    plain
 }
 
 /// Why a text is not read that has more bytes than may be, as the end of a sentence.

@@ -18,6 +18,8 @@ pub fn sheets(folder: &Path) -> impl Iterator<Item = Result<PathBuf, String>> {
     })
 }
 
+/// Whether there is a sheet, or a link that was to lead to one: that is to be told, not passed over.
 fn is_sheet(path: &Path) -> bool {
-    path.extension() == Some(OsStr::new(EXTENSION)) && path.is_file()
+    let is_lost = || path.is_symlink() && !path.exists();
+    path.extension() == Some(OsStr::new(EXTENSION)) && (path.is_file() || is_lost())
 }

@@ -11,3 +11,4 @@ pub mod lsp;
 pub mod recording;
 pub mod schools;
 pub mod view;
+pub mod workspace;

@@ -105,7 +105,7 @@ impl Schools {
 /// nearest in its folder and those above.
 pub fn find(name: &str, from: &Path, files: &dyn Files) -> Option<PathBuf> {
     if is_path(name) {
-        return Some(plain(&from.parent()?.join(name))).filter(|path| files.is_there(path));
+        return Some(disk::plain(&from.parent()?.join(name))).filter(|path| files.is_there(path));
     }
     let mut parts = Path::new(name).components();
     let (Some(Component::Normal(_)), None) = (parts.next(), parts.next()) else { return None };
@@ -124,21 +124,6 @@ pub fn nearby(sheet: &Path) -> BTreeSet<String> {
         name.strip_suffix(FILE_END).map(str::to_owned)
     });
     names.filter(|name| !name.is_empty()).collect()
-}
-
-/// The path without the dots in it.
-fn plain(path: &Path) -> PathBuf {
-    let mut plain = PathBuf::new();
-    for part in path.components() {
-        match part {
-            Component::ParentDir => {
-                plain.pop();
-            }
-            Component::CurDir => {}
-            _ => plain.push(part),
-        }
-    }
-    plain
 }
 
 struct Folders<'f>(&'f dyn Files);

@@ -9,7 +9,7 @@ use bicinium_grammar::{BlockTree, ast};
 use bicinium_theory::Pitch;
 
 use super::rulebook::InForce;
-use super::{Import, Kept, findings, licensing, limits, unfinished};
+use super::{Import, Kept, findings, licensing, limits, unfinished, uses};
 use crate::finding::{Finding, Level, Mend};
 use crate::judge::{Course, Verdict};
 use crate::repertoire;
@@ -178,11 +178,8 @@ impl Judged {
 
     fn take_uses(&mut self, uses: Vec<ast::Use>, context: &Context<'_>) {
         for line in uses {
-            if let Some(Err(reason)) = context.imports.get(&line.path) {
-                let message = format!("The sheet {} cannot be used: {reason}.", line.path);
-                let range = line.path_range;
-                self.findings.push(Finding::about_text("use", Level::Notation, range, message));
-            }
+            let import = context.imports.get(&line.path);
+            self.findings.extend(import.and_then(|import| uses::finding(&line, import)));
             self.uses.push(line.path);
         }
         self.needs.imports = self.imports_now(context);

@@ -14,6 +14,7 @@ mod rulebook;
 mod snapshot;
 mod trial;
 mod unfinished;
+mod uses;
 
 use std::collections::{BTreeMap, BTreeSet};
 use std::ops::Range;
@@ -49,8 +50,18 @@ pub struct Sheet {
     courses: Courses,
 }
 
-/// The definitions that another sheet lends, or why it cannot be read.
-pub type Import = Result<Definitions, String>;
+/// What another sheet lends, or why it cannot be read.
+pub type Import = Result<Lent, String>;
+
+/// What another sheet lends.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct Lent {
+    /// Its definitions.
+    pub definitions: Definitions,
+    /// How it comes to use the sheet that uses it, as "songs.bicinium uses this sheet"; `None` if it
+    /// does not.
+    pub leads_back: Option<String>,
+}
 
 /// How much of a sheet was done again for an edit.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
@@ -98,7 +109,7 @@ impl Sheet {
         Work { parsed, judged: redone.inserted, heard }
     }
 
-    /// Takes the definitions that a `use` line asks for, or the reason why they cannot be had.
+    /// Takes what a `use` line asks for, or the reason why it cannot be had.
     pub fn provide(&mut self, path: &str, import: Import) -> Work {
         self.imports.insert(path.to_owned(), import);
         self.judge_again()
@@ -226,7 +237,8 @@ impl Sheet {
 
     fn imported(&self) -> Definitions {
         let lent = self.imports.values().filter_map(|import| import.as_ref().ok());
-        lent.flatten().map(|(name, notes)| (name.clone(), notes.clone())).collect()
+        let lent = lent.flat_map(|lent| &lent.definitions);
+        lent.map(|(name, notes)| (name.clone(), notes.clone())).collect()
     }
 
     fn learn(&mut self, block: &Judged) {

@@ -9,18 +9,19 @@ use bicinium_analysis::Snapshot;
 
 use super::Outcome;
 use super::arguments::Compare;
-use super::marked::{By, Marked};
+use super::desk::{Desk, workspace};
+use super::marked::Marked;
 use super::output::Output;
 use super::sources::Source;
 use super::words::{hanging, shown};
 use crate::features::comparison::{Changes, comparison};
-use crate::schools::Schools;
 
 /// Tells what changed, or what could not be read.
 pub(super) fn run(options: &Compare, output: &mut Output) -> io::Result<Outcome> {
     let name = options.name.as_deref().unwrap_or(&options.new);
-    let versions =
-        snapshot(&options.old, name).and_then(|old| Ok((old, snapshot(&options.new, name)?)));
+    let mut desk = Desk::new(workspace(&options.reach, &[]));
+    let mut judged = |version| snapshot(version, name, &mut desk);
+    let versions = judged(&options.old).and_then(|old| Ok((old, judged(&options.new)?)));
     match versions {
         Ok((old, new)) => {
             output.line(&told(options, &comparison(&old, &new)))?;
@@ -34,10 +35,9 @@ pub(super) fn run(options: &Compare, output: &mut Output) -> io::Result<Outcome>
 }
 
 /// A version, judged as if it lay where the sheet lies: what it uses is looked for there.
-fn snapshot(path: &Path, name: &Path) -> Result<Arc<Snapshot>, String> {
+fn snapshot(path: &Path, name: &Path, desk: &mut Desk) -> Result<Arc<Snapshot>, String> {
     let text = Source::at(path).read()?;
-    let by = &mut By::Theirs(Schools::default());
-    Ok(Marked::new(Source::at(name), text, by).into_snapshot())
+    Ok(Marked::new(Source::at(name), text, desk).into_snapshot())
 }
 
 fn told(options: &Compare, changes: &[Changes]) -> String {

@@ -2,14 +2,13 @@
 //! they are told.
 
 use std::collections::BTreeSet;
-use std::path::{PathBuf, absolute};
+use std::path::PathBuf;
 use std::sync::Arc;
 
-use bicinium_analysis::{Finding, Level, Located, Rulebook, Sheet, Shelf, Snapshot};
+use bicinium_analysis::{Finding, Level, Located, Sheet, Snapshot};
 
-use crate::cli::sources::Source;
-use crate::library::Loans;
-use crate::schools::{Disk, Found, Schools};
+use super::desk::Desk;
+use super::sources::Source;
 
 /// A sheet that has been marked.
 #[derive(Debug)]
@@ -23,46 +22,11 @@ pub(super) struct Marked {
     snapshot: Arc<Snapshot>,
 }
 
-/// By which rulebooks sheets are marked.
-#[derive(Debug)]
-pub(super) enum By {
-    /// By those that they name.
-    Theirs(Schools),
-    /// By one, whatever they name.
-    One(Arc<Rulebook>),
-}
-
-impl By {
-    /// The same rulebooks, none of them looked up yet.
-    pub(super) fn afresh(&self) -> Self {
-        match self {
-            Self::Theirs(_) => Self::Theirs(Schools::default()),
-            Self::One(rulebook) => Self::One(rulebook.clone()),
-        }
-    }
-
-    /// What a sheet is marked by.
-    fn find(&mut self, sheet: &Sheet, source: &Source) -> Found {
-        match self {
-            Self::Theirs(schools) => {
-                let path = absolute(source.path()).ok();
-                schools.find(&sheet.rulebooks(), path.as_deref(), &Disk)
-            }
-            Self::One(rulebook) => {
-                let bound = Shelf::default().bound_to(rulebook.clone());
-                Found { shelf: Arc::new(bound), files: BTreeSet::new() }
-            }
-        }
-    }
-}
-
 impl Marked {
     /// Marks a sheet, with what it takes from others.
-    pub(super) fn new(source: Source, text: String, by: &mut By) -> Self {
+    pub(super) fn new(source: Source, text: String, desk: &mut Desk) -> Self {
         let mut sheet = Sheet::new(&text, Arc::default());
-        Loans::default().settle(&mut sheet, &|path| source.read_beside(path));
-        let Found { shelf, files: rulebooks } = by.find(&sheet, &source);
-        sheet.shelve(shelf);
+        let rulebooks = desk.provide(&mut sheet, &source);
         let snapshot = sheet.snapshot();
         Self { source, text, rulebooks, snapshot }
     }

@@ -9,6 +9,7 @@ mod check;
 mod compare;
 mod compose_cantus;
 mod crew;
+mod desk;
 mod explain;
 mod export;
 mod files;

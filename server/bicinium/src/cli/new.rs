@@ -8,13 +8,13 @@ use bicinium_analysis::repertoire::{self, Cantus};
 
 use super::Outcome;
 use super::arguments::New;
+use super::desk::{Desk, workspace};
 use super::files::{Existing, put};
-use super::marked::{By, Marked};
+use super::marked::Marked;
 use super::output::Output;
 use super::sources::Source;
 use super::words::{list, shown};
 use crate::features::new_sheet::{Order, Side, from_assignment, on_cantus};
-use crate::schools::Schools;
 
 /// Writes the sheet, or says why not.
 pub(super) fn run(options: &New, output: &mut Output) -> io::Result<Outcome> {
@@ -61,9 +61,9 @@ fn cantus(name: &str) -> Result<&'static Cantus, String> {
 fn copied(path: &Path, options: &New) -> Result<String, String> {
     let source = Source::at(path);
     let text = source.read()?;
+    let desk = Desk::new(workspace(&options.reach, &[]));
     let judge = |text: &str| {
-        let by = &mut By::Theirs(Schools::default());
-        Marked::new(source.clone(), text.to_owned(), by).into_snapshot()
+        Marked::new(source.clone(), text.to_owned(), &mut desk.afresh()).into_snapshot()
     };
     if judge(&text).exercises().next().is_none() {
         return Err(format!("{} sets no exercise.", source.name()));

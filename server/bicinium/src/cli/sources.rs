@@ -5,7 +5,6 @@ use std::path::{Path, PathBuf};
 
 use crate::disk;
 use crate::folders;
-use crate::library;
 
 /// Where a sheet comes from.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -49,11 +48,6 @@ impl Source {
             Self::File(path) => disk::read_named(path),
             Self::Input => disk::read_all(std::io::stdin()),
         }
-    }
-
-    /// The text of another sheet, named as seen from this one; or why it cannot be had.
-    pub(super) fn read_beside(&self, path: &str) -> Result<String, String> {
-        library::read_beside(self.path(), path)
     }
 }
 

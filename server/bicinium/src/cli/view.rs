@@ -5,6 +5,7 @@ use std::io;
 
 use super::Outcome;
 use super::arguments::View;
+use super::desk::workspace;
 use super::output::Output;
 use super::words::shown;
 use crate::view::Server;
@@ -16,7 +17,8 @@ pub(super) fn run(options: &View, output: &mut Output) -> io::Result<Outcome> {
 }
 
 async fn serve(options: &View, output: &mut Output) -> io::Result<Outcome> {
-    let server = match Server::bind(options.sheet.clone(), options.port).await {
+    let workspace = workspace(&options.reach, &[]);
+    let server = match Server::bind(options.sheet.clone(), options.port, workspace).await {
         Ok(server) => server,
         Err(error) => {
             output

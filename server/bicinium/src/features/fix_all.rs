@@ -10,6 +10,7 @@ use std::sync::Arc;
 use std::sync::atomic::AtomicBool;
 use std::time::Duration;
 
+use bicinium_analysis::sheet::Lent;
 use bicinium_analysis::{Level, Sheet, Snapshot};
 
 use super::fixes::fixes;
@@ -49,7 +50,8 @@ impl Bench {
         let mut lent = snapshot.definitions().clone();
         lent.retain(|name, _| !own.contains(name));
         for path in sheet.uses() {
-            sheet.provide(&path, Ok(lent.clone()));
+            let lent = Lent { definitions: lent.clone(), leads_back: None };
+            sheet.provide(&path, Ok(lent));
         }
         Self { text: text.to_owned(), sheet }
     }

@@ -56,7 +56,7 @@ impl Documents {
         settings: InForce,
         roots: Roots,
     ) -> Self {
-        let library = Library::default();
+        let library = Library::new(roots.clone(), settings.clone());
         let rulebooks = Rulebooks::new(library.clone(), publisher.clone(), settings);
         let unopened = Unopened::new(library.clone(), rulebooks.clone());
         let open = Mutex::default();
@@ -86,7 +86,7 @@ impl Documents {
     ) -> Document {
         open.openings += 1;
         let settled = self.settled(&item.uri, open.openings, client);
-        let borrower = Borrower::new(self.library.clone(), item.uri.clone());
+        let borrower = Borrower::new(self.library.clone(), &item.uri);
         let reader = self.rulebooks.reader(item.uri.clone(), client.encoding);
         Document::open(text, item.version, Worker::new(reader, borrower), settled)
     }
@@ -158,7 +158,7 @@ impl Documents {
     pub(super) fn sheets(&self) -> Sheets {
         let open = self.lock();
         let written = open.sheets.iter().map(|(uri, sheet)| sheet.written(uri.clone())).collect();
-        Sheets::new(written, self.roots.folders())
+        Sheets::new(written, self.roots.folders(), self.library.workspace())
     }
 
     /// A sheet that is open, as it is now.

@@ -3,46 +3,77 @@
 //!
 //! It must not know what a definition is used for.
 
-use std::collections::HashMap;
-use std::path::Path;
+use std::collections::{BTreeSet, HashMap};
+use std::path::{Path, PathBuf};
 use std::sync::{Arc, Mutex, MutexGuard, PoisonError};
 
 use bicinium_analysis::Sheet;
 use tower_lsp::lsp_types::Url;
 
+use super::roots::Roots;
+use super::settings::InForce;
 use super::text::Text;
 use crate::disk;
-use crate::library::{ITSELF, Loans};
+use crate::library::{Contents, Lender, Loans};
 use crate::schools::{Disk, Files};
+use crate::workspace::Workspace;
 
-/// The open sheets, for others to look into. Copies are the same library.
-#[derive(Clone, Default)]
+/// The open sheets, for others to look into, and what sheets may look into. Copies are the same library.
+#[derive(Clone)]
 pub(super) struct Library {
-    open: Arc<Mutex<HashMap<Url, Text>>>,
+    open: Arc<Mutex<HashMap<Url, OnScreen>>>,
+    roots: Roots,
+    settings: InForce,
+}
+
+/// A sheet that is open.
+struct OnScreen {
+    text: Text,
+    /// The path of its file with all links followed, if it has one.
+    real: Option<PathBuf>,
 }
 
 impl Library {
+    /// No sheet is open yet; what may be used is said by the folders of the client and its settings.
+    pub(super) fn new(roots: Roots, settings: InForce) -> Self {
+        Library { open: Arc::default(), roots, settings }
+    }
+
     /// Puts in an open sheet as it is now.
     pub(super) fn keep(&self, uri: &Url, text: Text) {
-        self.shelf().insert(normal(uri), text);
+        let mut open = self.on_screens();
+        if let Some(known) = open.get_mut(&normal(uri)) {
+            known.text = text;
+        } else {
+            let real = uri.to_file_path().ok().and_then(|path| disk::real(&path).ok());
+            open.insert(normal(uri), OnScreen { text, real });
+        }
     }
 
     /// Takes out a sheet that was closed.
     pub(super) fn drop(&self, uri: &Url) {
-        self.shelf().remove(&normal(uri));
+        self.on_screens().remove(&normal(uri));
     }
 
-    fn shelf(&self) -> MutexGuard<'_, HashMap<Url, Text>> {
+    /// The files that sheets may use as things are now.
+    pub(super) fn workspace(&self) -> Workspace {
+        let (folders, settings) = (self.roots.folders(), self.settings.now());
+        Workspace::new(
+            folders.iter().map(PathBuf::as_path),
+            settings.may_use.iter().map(PathBuf::as_path),
+        )
+    }
+
+    fn on_screens(&self) -> MutexGuard<'_, HashMap<Url, OnScreen>> {
         self.open.lock().unwrap_or_else(PoisonError::into_inner)
     }
 
+    /// The text of a file that is open, under this path or one that leads to it.
     fn on_screen(&self, path: &Path) -> Option<Text> {
-        self.shelf().get(&Url::from_file_path(path).ok()?).cloned()
-    }
-
-    fn read(&self, uri: &Url) -> Result<String, String> {
-        let open = self.shelf().get(uri).map(Text::to_string);
-        open.map_or_else(|| read(uri), Ok)
+        let open = self.on_screens();
+        let by_name = || open.get(&Url::from_file_path(path).ok()?);
+        let by_file = || open.values().find(|sheet| sheet.real.as_deref() == Some(path));
+        by_name().or_else(by_file).map(|sheet| sheet.text.clone())
     }
 }
 
@@ -62,36 +93,59 @@ impl Files for Library {
     }
 }
 
+/// The library as it lends in one workspace.
+struct Lending<'a> {
+    library: &'a Library,
+    workspace: Workspace,
+}
+
+impl Lender for Lending<'_> {
+    fn contents(&self, file: &Path) -> Result<Arc<Contents>, String> {
+        let open = self.library.on_screen(file).map(|text| text.to_string());
+        let text = open.map_or_else(|| disk::read(file), Ok)?;
+        Ok(Arc::new(Contents::of(&text)))
+    }
+
+    fn workspace(&self) -> &Workspace {
+        &self.workspace
+    }
+}
+
 /// One sheet as a reader of others.
 pub(super) struct Borrower {
     library: Library,
-    uri: Url,
+    /// Where it lies, if it lies anywhere.
+    path: Option<PathBuf>,
     loans: Loans,
 }
 
 impl Borrower {
     /// The sheet at `uri`.
-    pub(super) fn new(library: Library, uri: Url) -> Self {
-        Borrower { library, uri, loans: Loans::default() }
+    pub(super) fn new(library: Library, uri: &Url) -> Self {
+        Borrower { library, path: uri.to_file_path().ok(), loans: Loans::default() }
     }
 
     /// Brings what the sheet borrows in line with its `use` lines.
     pub(super) fn borrow(&mut self, sheet: &mut Sheet) {
-        let mut loans = std::mem::take(&mut self.loans);
-        loans.settle(sheet, &|path| self.read(path));
-        self.loans = loans;
+        let lending = Lending { library: &self.library, workspace: self.library.workspace() };
+        self.loans.settle(sheet, self.path.as_deref(), &lending);
     }
 
-    /// Borrows anew what comes from a sheet that has changed; whether anything was judged again.
-    pub(super) fn borrow_again(&self, sheet: &mut Sheet, other: &Url) -> bool {
-        let other = normal(other);
-        let is_meant = |path: &str| self.resolve(path).as_ref() == Some(&other);
-        self.loans.renew(sheet, is_meant, &|path| self.read(path))
+    /// Borrows anew what depends on a file that has changed; whether anything was judged again.
+    pub(super) fn borrow_again(&mut self, sheet: &mut Sheet, other: &Url) -> bool {
+        let Ok(path) = other.to_file_path() else { return false };
+        if self.loans.is_empty() {
+            return false;
+        }
+        let real = disk::real(&path).ok();
+        self.renew(sheet, |files| {
+            files.contains(&path) || real.as_ref().is_some_and(|real| files.contains(real))
+        })
     }
 
     /// Borrows anew all that is borrowed.
-    pub(super) fn borrow_all_again(&self, sheet: &mut Sheet) {
-        self.loans.renew(sheet, |_| true, &|path| self.read(path));
+    pub(super) fn borrow_all_again(&mut self, sheet: &mut Sheet) {
+        self.renew(sheet, |_| true);
     }
 
     /// Starts over with a sheet that has borrowed nothing.
@@ -99,34 +153,19 @@ impl Borrower {
         self.loans.forget();
     }
 
-    fn read(&self, path: &str) -> Result<String, String> {
-        let uri = self.resolve(path).ok_or("this sheet has no folder yet; save it first")?;
-        if uri == normal(&self.uri) {
-            return Err(ITSELF.to_owned());
-        }
-        self.library.read(&uri)
-    }
-
-    /// The place that a path means, seen from this sheet.
-    fn resolve(&self, path: &str) -> Option<Url> {
-        beside(&self.uri, path)
+    fn renew(&mut self, sheet: &mut Sheet, is_meant: impl Fn(&BTreeSet<PathBuf>) -> bool) -> bool {
+        let lending = Lending { library: &self.library, workspace: self.library.workspace() };
+        self.loans.renew(sheet, self.path.as_deref(), &lending, is_meant)
     }
 }
 
-/// The place that a path means, seen from a sheet.
+/// The place of a file that a path names, seen from a sheet.
 pub(super) fn beside(sheet: &Url, path: &str) -> Option<Url> {
     let own = sheet.to_file_path().ok()?;
-    let beside = Url::from_file_path(own.parent()?.join(path)).ok()?;
-    // Only reading an address resolves the dots in it.
-    Url::parse(beside.as_str()).ok()
+    Url::from_file_path(disk::plain(&own.parent()?.join(path))).ok()
 }
 
 /// The one way in which a file is addressed here; editors differ in what they escape.
 pub(super) fn normal(uri: &Url) -> Url {
     uri.to_file_path().and_then(Url::from_file_path).unwrap_or_else(|()| uri.clone())
-}
-
-fn read(uri: &Url) -> Result<String, String> {
-    let path = uri.to_file_path().map_err(|()| "it is not a file".to_owned())?;
-    disk::read(&path)
 }

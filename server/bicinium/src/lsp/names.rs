@@ -8,7 +8,7 @@ use std::ops::Range;
 use bicinium_grammar::{SheetTree, TextSize};
 use tower_lsp::lsp_types::Url;
 
-use super::library::{beside, normal};
+use super::library::normal;
 use super::sheets::{Sheets, Written};
 use crate::features::names::{self, Name, can_be_a_title, can_name_a_cantus};
 
@@ -87,7 +87,7 @@ fn definition(sheets: &Sheets, sheet: &Written, name: &str) -> Option<Places> {
         tree.blocks().iter().flat_map(|block| block.ast().uses()).map(|it| it.path).collect();
     uses.sort();
     // Of several that are lent the last one counts, and before one's own.
-    let lent = uses.iter().rev().filter_map(|path| sheets.at(&beside(&sheet.uri, path)?));
+    let lent = uses.iter().rev().filter_map(|path| sheets.used(&sheet.uri, path));
     let lent = lent.filter(|other| normal(&other.uri) != normal(&sheet.uri));
     lent.chain([sheet.clone()]).find_map(|sheet| {
         let range = own_definition(&sheet, name)?;

@@ -4,6 +4,7 @@
 //! It must not know how settings reach the server.
 
 use std::collections::BTreeSet;
+use std::path::PathBuf;
 use std::sync::{Arc, PoisonError, RwLock};
 
 use serde_json::{Map, Value};
@@ -23,6 +24,8 @@ pub(super) struct Settings {
     pub(super) hints: BTreeSet<HintKind>,
     /// Where the links of diagnostics lead.
     pub(super) rule_pages: RulePages,
+    /// Folders outside the workspace from which sheets may use others.
+    pub(super) may_use: Vec<PathBuf>,
 }
 
 /// The names of the kinds of hints.
@@ -35,7 +38,7 @@ const HINTS: [(&str, HintKind); 3] = [
 impl Default for Settings {
     fn default() -> Self {
         let hints = HINTS.into_iter().map(|(_, hint)| hint).collect();
-        Settings { rulebook: None, hints, rule_pages: RulePages::default() }
+        Settings { rulebook: None, hints, rule_pages: RulePages::default(), may_use: Vec::new() }
     }
 }
 
@@ -67,6 +70,7 @@ impl Reading {
                 "rulebook" => self.read_rulebook(value),
                 "hints" => self.read_hints(value),
                 "rulePages" => self.read_rule_pages(value),
+                "mayUse" => self.read_may_use(value),
                 _ => {}
             }
         }
@@ -127,6 +131,23 @@ impl Reading {
             Some(pages) => self.settings.rule_pages = pages,
             None => self.complain(&format!(
                 "The setting `rulePages` is to be an address that begins with https: or file:, not {value}."
+            )),
+        }
+    }
+
+    fn read_may_use(&mut self, value: &Value) {
+        let folder = |folder: &Value| {
+            folder.as_str().map(PathBuf::from).filter(|folder| folder.is_absolute())
+        };
+        let folders = match value {
+            Value::Null => Some(Vec::new()),
+            Value::Array(folders) => folders.iter().map(folder).collect(),
+            _ => None,
+        };
+        match folders {
+            Some(folders) => self.settings.may_use = folders,
+            None => self.complain(&format!(
+                "The setting `mayUse` is to be a list of folders, each with its whole path, not {value}."
             )),
         }
     }
@@ -210,6 +231,8 @@ mod tests {
             (json!({"hints": {"intervals": "no"}}), "`hints.intervals`"),
             (json!({"hints": {"chords": true}}), "`chords`"),
             (json!({"rulePages": "javascript:alert(1)"}), "`rulePages`"),
+            (json!({"mayUse": "/songs"}), "`mayUse`"),
+            (json!({"mayUse": ["songs"]}), "`mayUse`"),
             (json!("modal"), "modal"),
         ] {
             let (new, complaints) = old.with(&said);

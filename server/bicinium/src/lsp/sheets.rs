@@ -8,9 +8,10 @@ use std::path::PathBuf;
 
 use tower_lsp::lsp_types::Url;
 
-use super::library::normal;
+use super::library::{beside, normal};
 use super::text::Text;
-use crate::{disk, folders};
+use crate::workspace::Workspace;
+use crate::{disk, folders, library};
 
 /// A sheet as it is now.
 #[derive(Clone)]
@@ -27,13 +28,14 @@ pub(super) struct Written {
 pub(super) struct Sheets {
     open: BTreeMap<Url, Written>,
     folders: Vec<PathBuf>,
+    workspace: Workspace,
 }
 
 impl Sheets {
-    /// The open sheets and those below some folders.
-    pub(super) fn new(open: Vec<Written>, folders: Vec<PathBuf>) -> Self {
+    /// The open sheets and those below some folders; each may use what the workspace admits.
+    pub(super) fn new(open: Vec<Written>, folders: Vec<PathBuf>, workspace: Workspace) -> Self {
         let open = open.into_iter().map(|sheet| (normal(&sheet.uri), sheet)).collect();
-        Sheets { open, folders }
+        Sheets { open, folders, workspace }
     }
 
     /// The sheet at an address; `None` if it cannot be read.
@@ -43,6 +45,12 @@ impl Sheets {
             let text = disk::read(&uri.to_file_path().ok()?).ok()?;
             Some(Written { uri, text: Text::from(&*text), version: None })
         })
+    }
+
+    /// The sheet that another one names in a `use` line; `None` if it may not, or if it cannot be read.
+    pub(super) fn used(&self, sheet: &Url, path: &str) -> Option<Written> {
+        library::file(&sheet.to_file_path().ok()?, path, &self.workspace).ok()?;
+        self.at(&beside(sheet, path)?)
     }
 
     /// All of them: the open ones, then the others.

@@ -59,7 +59,7 @@ impl Unopened {
     fn renewed(&self, kept: Option<Known>, text: String, uri: &Url) -> Known {
         let mut known = kept.unwrap_or_else(|| Known {
             sheet: Sheet::new(&text, Arc::default()),
-            borrower: Borrower::new(self.library.clone(), uri.clone()),
+            borrower: Borrower::new(self.library.clone(), uri),
             text,
         });
         known.borrower.borrow(&mut known.sheet);

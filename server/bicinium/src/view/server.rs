@@ -17,6 +17,7 @@ use tokio::sync::Semaphore;
 use super::answer;
 use super::guard::Address;
 use super::watch::{self, Editions};
+use crate::workspace::Workspace;
 
 /// How many connections there may be at a time; others are closed at once.
 const MOST: usize = 48;
@@ -35,12 +36,12 @@ pub struct Server {
 
 impl Server {
     /// A server of the page of a sheet, on a port of this machine that no other can reach; 0 stands for
-    /// any that is free.
-    pub async fn bind(path: PathBuf, port: u16) -> io::Result<Self> {
+    /// any that is free. The sheet may use what the workspace admits.
+    pub async fn bind(path: PathBuf, port: u16, workspace: Workspace) -> io::Result<Self> {
         let listener = TcpListener::bind((Ipv4Addr::LOCALHOST, port)).await?;
         let port = listener.local_addr()?.port();
         let address = Address::new(port).ok_or_else(|| io::Error::other("no random numbers"))?;
-        Ok(Self { listener, address, editions: watch::editions(path) })
+        Ok(Self { listener, address, editions: watch::editions(path, workspace) })
     }
 
     /// The address of the page.

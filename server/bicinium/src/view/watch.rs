@@ -9,8 +9,9 @@ use bicinium_analysis::{Sheet, Snapshot};
 use tokio::sync::watch;
 
 use crate::disk;
-use crate::library::{self, Loans};
+use crate::library::{Loans, OnDisk};
 use crate::schools::{Disk, Schools};
+use crate::workspace::Workspace;
 
 /// A sheet as it was at some moment.
 #[derive(Clone, Debug)]
@@ -30,8 +31,8 @@ pub type Editions = watch::Receiver<Arc<Edition>>;
 const PAUSE: Duration = Duration::from_millis(40);
 
 /// The editions of a file, from now until nobody wants them any more.
-pub(super) fn editions(path: PathBuf) -> Editions {
-    let (sender, receiver) = watch::channel(Arc::new(edition(&path, 0)));
+pub(super) fn editions(path: PathBuf, workspace: Workspace) -> Editions {
+    let (sender, receiver) = watch::channel(Arc::new(edition(&path, 0, &workspace)));
     tokio::spawn(async move {
         let mut seen = trace(&path);
         let mut number = 0;
@@ -43,8 +44,9 @@ pub(super) fn editions(path: PathBuf) -> Editions {
             }
             seen = now;
             number += 1;
-            let path = path.clone();
-            let judged = tokio::task::spawn_blocking(move || edition(&path, number)).await;
+            let (path, workspace) = (path.clone(), workspace.clone());
+            let judged = move || edition(&path, number, &workspace);
+            let judged = tokio::task::spawn_blocking(judged).await;
             if let Ok(edition) = judged {
                 sender.send_replace(Arc::new(edition));
             }
@@ -59,16 +61,16 @@ fn trace(path: &Path) -> Option<(SystemTime, u64)> {
     Some((about.modified().ok()?, about.len()))
 }
 
-fn edition(path: &Path, number: u64) -> Edition {
+fn edition(path: &Path, number: u64, workspace: &Workspace) -> Edition {
     let name = path.file_name().map(|name| name.to_string_lossy().into_owned());
-    let sheet = disk::read(path).map(|text| judged(path, &text));
+    let sheet = disk::read(path).map(|text| judged(path, &text, workspace));
     Edition { number, name: name.unwrap_or_default(), sheet }
 }
 
 /// The sheet with what it takes from others, by the rulebooks that it names.
-fn judged(path: &Path, text: &str) -> Arc<Snapshot> {
+fn judged(path: &Path, text: &str, workspace: &Workspace) -> Arc<Snapshot> {
     let mut sheet = Sheet::new(text, Arc::default());
-    Loans::default().settle(&mut sheet, &|other| library::read_beside(path, other));
+    Loans::default().settle(&mut sheet, Some(path), &OnDisk::new(workspace.clone()));
     let absolute = std::path::absolute(path).ok();
     let found = Schools::default().find(&sheet.rulebooks(), absolute.as_deref(), &Disk);
     sheet.shelve(found.shelf);

@@ -105,7 +105,8 @@ fn what_cannot_be_read_does_not_lose_the_others() {
     assert_eq!(ran.code, 2);
     assert!(ran.out.contains("consecutive-perfects"), "{}", ran.out);
     let told = "bicinium: missing.bicinium cannot be read: there is no such file.\n\
-                bicinium: b.bicinium cannot be read: it is not plain text.\n";
+                bicinium: b.bicinium cannot be read: it is not plain text; open it in an \
+                editor and save it as UTF-8.\n";
     assert_eq!(ran.err, told);
 }
 

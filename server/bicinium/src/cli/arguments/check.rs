@@ -5,6 +5,8 @@ use std::path::PathBuf;
 use bicinium_analysis::Level;
 use clap::{Args, ValueEnum};
 
+use super::Reach;
+
 pub(super) const EXIT: &str = "\
 Exit code: 0 if no fault was found, 1 if there are faults or notation that cannot be read, 2 if \
 something could not be done, such as opening a sheet.";
@@ -40,6 +42,8 @@ pub(crate) struct Check {
     /// What is hidden by it is counted in the last line all the same.
     #[arg(long, value_enum, default_value_t = Threshold::Unfinished, value_name = "LEVEL")]
     pub(crate) level: Threshold,
+    #[command(flatten)]
+    pub(crate) reach: Reach,
 }
 
 /// How findings are told.

@@ -4,6 +4,8 @@ use std::path::PathBuf;
 
 use clap::Args;
 
+use super::Reach;
+
 pub(super) const EXIT: &str = "\
 Exit code: 0 if both versions have been compared, whether or not they differ; 2 if one could not be \
 read.";
@@ -19,4 +21,6 @@ pub(crate) struct Compare {
     /// Where the sheet itself lies, if the versions lie elsewhere: what it uses is looked for there
     #[arg(long, value_name = "SHEET")]
     pub(crate) name: Option<PathBuf>,
+    #[command(flatten)]
+    pub(crate) reach: Reach,
 }

@@ -4,7 +4,7 @@ use std::path::PathBuf;
 
 use clap::{Args, ValueEnum};
 
-use super::Sound;
+use super::{Reach, Sound};
 
 pub(super) const EXIT: &str = "\
 Exit code: 0 if the file has been written, 2 if it has not.";
@@ -48,6 +48,8 @@ pub(crate) struct Export {
     /// Replace a file that is there already
     #[arg(long)]
     pub(crate) force: bool,
+    #[command(flatten)]
+    pub(crate) reach: Reach,
 }
 
 /// The paper of a PDF.

@@ -4,6 +4,8 @@ use std::path::PathBuf;
 
 use clap::{Args, ValueEnum};
 
+use super::Reach;
+
 pub(super) const EXIT: &str = "\
 Exit code: 0 if everything has been marked, 2 if something could not be, or if nothing could be \
 written.";
@@ -34,6 +36,8 @@ pub(crate) struct Mark {
     /// Replace a file that is there already
     #[arg(long, requires = "output")]
     pub(crate) force: bool,
+    #[command(flatten)]
+    pub(crate) reach: Reach,
 }
 
 /// How marks are told.

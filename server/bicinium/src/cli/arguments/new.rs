@@ -4,6 +4,8 @@ use std::path::PathBuf;
 
 use clap::Args;
 
+use super::Reach;
+
 pub(super) const EXIT: &str = "\
 Exit code: 0 if the sheet has been written, 2 if it has not.";
 
@@ -35,4 +37,6 @@ pub(crate) struct New {
     /// Replace a file that is there already
     #[arg(long, requires = "output")]
     pub(crate) force: bool,
+    #[command(flatten)]
+    pub(crate) reach: Reach,
 }

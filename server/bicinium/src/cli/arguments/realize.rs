@@ -4,6 +4,8 @@ use std::path::PathBuf;
 
 use clap::{Args, ValueEnum};
 
+use super::Reach;
+
 pub(super) const EXIT: &str = "\
 Exit code: 0 if there is a way, 1 if there is none or the notation cannot be read, 2 if \
 something could not be done, such as opening the sheet.";
@@ -40,6 +42,8 @@ pub(crate) struct Realize {
     /// How to tell what was found
     #[arg(long, value_enum, default_value_t = Telling::Text, value_name = "FORMAT")]
     pub(crate) format: Telling,
+    #[command(flatten)]
+    pub(crate) reach: Reach,
 }
 
 /// How ways are told.

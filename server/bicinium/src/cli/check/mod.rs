@@ -14,7 +14,8 @@ use super::Outcome;
 use super::arguments::{Check, Report};
 use super::broken::Broken;
 use super::crew;
-use super::marked::{By, Marked};
+use super::desk::{Desk, workspace};
+use super::marked::Marked;
 use super::output::Output;
 use super::school;
 use super::sources::{self, Source};
@@ -33,12 +34,13 @@ struct Marking {
 
 /// Marks the sheets that are meant.
 pub(super) fn run(options: &Check, output: &mut Output) -> io::Result<Outcome> {
-    let by = match &options.rulebook {
-        Some(name) => school::named(name).map(By::One),
-        None => Ok(By::Theirs(Schools::default())),
+    let desk = Desk::new(workspace(&options.reach, &options.paths));
+    let desk = match &options.rulebook {
+        Some(name) => school::named(name).map(|rulebook| desk.bound_to(rulebook)),
+        None => Ok(desk),
     };
-    let marking = match by {
-        Ok(by) => mark(options, &by),
+    let marking = match desk {
+        Ok(desk) => mark(options, &desk),
         Err(refused) => Marking {
             sheets: Vec::new(),
             rulebooks: refused.broken,
@@ -52,7 +54,7 @@ pub(super) fn run(options: &Check, output: &mut Output) -> io::Result<Outcome> {
     Ok(marking.outcome())
 }
 
-fn mark(options: &Check, by: &By) -> Marking {
+fn mark(options: &Check, desk: &Desk) -> Marking {
     let mut found = sources::find(&options.paths);
     if let Some(revision) = &options.changed_since {
         match Changed::since(revision) {
@@ -66,13 +68,13 @@ fn mark(options: &Check, by: &By) -> Marking {
         }
     }
     let mut marking = Marking { complaints: found.complaints, ..Marking::default() };
-    let mark = |source: &Source, by: &mut By| {
-        source.read().map(|text| Marked::new(source.clone(), text, by))
+    let mark = |source: &Source, desk: &mut Desk| {
+        source.read().map(|text| Marked::new(source.clone(), text, desk))
     };
-    for marked in crew::all(&found.sources, || by.afresh(), mark) {
+    for marked in crew::all(&found.sources, || desk.afresh(), mark) {
         marking.take(marked);
     }
-    if matches!(by, By::Theirs(_)) {
+    if !desk.is_bound() {
         let files = marking.sheets.iter().flat_map(|sheet| &sheet.rulebooks);
         let files: std::collections::BTreeSet<_> = files.collect();
         let mut schools = Schools::default();

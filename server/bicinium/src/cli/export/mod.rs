@@ -11,12 +11,12 @@ use bicinium_export::Piece;
 use self::format::Format;
 use super::Outcome;
 use super::arguments::Export;
+use super::desk::{Desk, workspace};
 use super::files::{Existing, put};
-use super::marked::{By, Marked};
+use super::marked::Marked;
 use super::output::Output;
 use super::sources::Source;
 use super::words::{count, shown};
-use crate::schools::Schools;
 
 /// Writes the file, or says why not.
 pub(super) fn run(options: &Export, output: &mut Output) -> io::Result<Outcome> {
@@ -32,7 +32,7 @@ fn export(options: &Export) -> Result<(), String> {
     let format = Format::of(&options.output)?;
     let source = Source::at(&options.sheet);
     let text = source.read()?;
-    let marked = Marked::new(source, text, &mut By::Theirs(Schools::default()));
+    let marked = Marked::new(source, text, &mut Desk::new(workspace(&options.reach, &[])));
     let pieces = chosen(marked.snapshot(), options.exercise, format)?;
     let existing = if options.force { Existing::Replaced } else { Existing::Kept };
     put(&options.output, &format.bytes(&pieces, options)?, existing)

@@ -6,17 +6,17 @@ use std::path::{Path, PathBuf};
 use std::sync::Arc;
 use std::sync::atomic::{AtomicUsize, Ordering};
 
-use bicinium_analysis::{Level, Rulebook, Snapshot};
+use bicinium_analysis::{Level, Snapshot};
 use bicinium_coursework::{Assignment, HandIn, Rubric, Student, Unread};
 
 use super::Refused;
 use crate::cli::crew;
+use crate::cli::desk::Desk;
 use crate::cli::lines::Lines;
-use crate::cli::marked::{By, Marked};
+use crate::cli::marked::Marked;
 use crate::cli::progress::Progress;
 use crate::cli::sources::{self, Found, Source};
 use crate::cli::telling::told;
-use crate::schools::Schools;
 
 /// What was handed in.
 pub(super) struct Gathered {
@@ -29,11 +29,11 @@ pub(super) struct Gathered {
 }
 
 /// What a sheet sets; a sheet with notation that cannot be read sets nothing.
-pub(super) fn assignment(path: &Path) -> Result<Assignment, Refused> {
+pub(super) fn assignment(path: &Path, desk: &Desk) -> Result<Assignment, Refused> {
     let refused = |complaint| Refused { shown: String::new(), complaint };
     let source = Source::at(path);
     let text = source.read().map_err(refused)?;
-    let marked = Marked::new(source, text, &mut By::Theirs(Schools::default()));
+    let marked = Marked::new(source, text, &mut desk.afresh());
     let name = marked.source.name();
     let lines = Lines::new(&marked.text);
     let wrong: Vec<_> =
@@ -55,6 +55,7 @@ pub(super) fn hand_ins(
     against: &Path,
     assignment: &Assignment,
     rubric: &Rubric,
+    desk: &Desk,
 ) -> Gathered {
     let Found { mut sources, complaints } = sources::find(paths);
     let set = std::fs::canonicalize(against).ok();
@@ -64,13 +65,14 @@ pub(super) fn hand_ins(
     let done = AtomicUsize::new(0);
     let all = sources.len().max(1);
     let rulebooks = assignment.rulebooks();
-    let work = |source: &Source, (): &mut ()| {
-        let marked = catch_unwind(AssertUnwindSafe(|| one(source, &rulebooks, assignment, rubric)));
+    let desks = || -> Vec<_> { rulebooks.iter().map(|it| desk.bound_to(it.clone())).collect() };
+    let work = |source: &Source, desks: &mut Vec<Desk>| {
+        let marked = catch_unwind(AssertUnwindSafe(|| one(source, desks, assignment, rubric)));
         let so_far = done.fetch_add(1, Ordering::Relaxed) + 1;
         progress.show(share(so_far) / share(all));
         marked.unwrap_or_else(|_| Err("it cannot be judged".to_owned()))
     };
-    let marked = crew::all(&sources, || (), work);
+    let marked = crew::all(&sources, desks, work);
     let unread =
         complaints.into_iter().map(|reason| Unread { sheet: "A folder".to_owned(), reason });
     let mut gathered = Gathered { students: Vec::new(), unread: unread.collect(), passed_over: 0 };
@@ -99,15 +101,15 @@ impl Gathered {
 /// One hand-in, marked; `None` if it has no exercise.
 fn one(
     source: &Source,
-    rulebooks: &[Arc<Rulebook>],
+    desks: &mut [Desk],
     assignment: &Assignment,
     rubric: &Rubric,
 ) -> Result<Option<Student>, String> {
     let text = source.text()?;
-    let judge = |rulebook: &Arc<Rulebook>| -> Arc<Snapshot> {
-        Marked::new(source.clone(), text.clone(), &mut By::One(rulebook.clone())).into_snapshot()
+    let judge = |desk: &mut Desk| -> Arc<Snapshot> {
+        Marked::new(source.clone(), text.clone(), desk).into_snapshot()
     };
-    let judged: Vec<_> = rulebooks.iter().map(judge).collect();
+    let judged: Vec<_> = desks.iter_mut().map(judge).collect();
     if judged.first().is_none_or(|snapshot| snapshot.exercises().next().is_none()) {
         return Ok(None);
     }

@@ -15,6 +15,7 @@ use bicinium_coursework::{Assignment, Class, Rubric};
 
 use super::Outcome;
 use super::arguments::{Mark, Marks};
+use super::desk::{Desk, workspace};
 use super::files::{Existing, put};
 use super::output::Output;
 use super::words::shown;
@@ -72,8 +73,12 @@ fn mark(options: &Mark) -> Result<(String, Vec<String>), Refused> {
         }
         None => Rubric::plain(),
     };
-    let assignment: Assignment = gather::assignment(&options.against)?;
-    let gathered = gather::hand_ins(&options.hand_ins, &options.against, &assignment, rubric);
+    let beside = options.against.parent().map(PathBuf::from);
+    let folders: Vec<_> = options.hand_ins.iter().cloned().chain(beside).collect();
+    let desk = Desk::new(workspace(&options.reach, &folders));
+    let assignment: Assignment = gather::assignment(&options.against, &desk)?;
+    let gathered =
+        gather::hand_ins(&options.hand_ins, &options.against, &assignment, rubric, &desk);
     let tell =
         |unread: &bicinium_coursework::Unread| format!("{}: {}", unread.sheet, unread.reason);
     let complaints = gathered.unread.iter().map(tell).collect();

@@ -11,21 +11,30 @@ use serde_json::{Value, json};
 
 use super::answer::{Answer, Task};
 use super::write;
+use crate::cli::desk::Desk;
 use crate::cli::marked::Marked;
 
 /// The answer about the one exercise that was asked about.
-pub(super) fn tell(sheet: &Marked, answers: &[Answer<'_>]) -> serde_json::Result<String> {
-    let values: Vec<_> = answers.iter().map(|answer| value(sheet, answer)).collect();
+pub(super) fn tell(
+    sheet: &Marked,
+    answers: &[Answer<'_>],
+    desk: &Desk,
+) -> serde_json::Result<String> {
+    let values: Vec<_> = answers.iter().map(|answer| value(sheet, answer, desk)).collect();
     serde_json::to_string_pretty(values.first().unwrap_or(&Value::Null))
 }
 
-fn value(sheet: &Marked, answer: &Answer<'_>) -> Value {
+fn value(sheet: &Marked, answer: &Answer<'_>, desk: &Desk) -> Value {
     if let Some(count) = &answer.count {
         let exact = count.extent == Extent::All;
         return json!({ "count": count.number.to_string(), "exact": exact });
     }
     if let Some(ways) = &answer.ways {
-        return ways.found.iter().map(|way| json!(Way::new(sheet, &answer.task, way))).collect();
+        return ways
+            .found
+            .iter()
+            .map(|way| json!(Way::new(sheet, &answer.task, way, desk)))
+            .collect();
     }
     let openings = answer.openings.as_ref();
     openings.map_or(Value::Null, |openings| json!(places(answer.task.exercise, openings)))
@@ -80,9 +89,9 @@ struct Choice {
 }
 
 impl Way {
-    fn new(sheet: &Marked, task: &Task<'_>, way: &Realization) -> Self {
+    fn new(sheet: &Marked, task: &Task<'_>, way: &Realization, desk: &Desk) -> Self {
         let [upper, lower] = VoiceId::BOTH.map(|voice| bars(task.exercise, way, voice));
-        Self { upper, lower, cost: way.resistance, harmonies: harmonies(sheet, task, way) }
+        Self { upper, lower, cost: way.resistance, harmonies: harmonies(sheet, task, way, desk) }
     }
 }
 
@@ -117,8 +126,8 @@ fn bar_notes(notes: &[Heard], start: Duration, end: Duration) -> Vec<Note> {
 }
 
 /// The harmonies of the sheet with the way written into it, as the judge hears them.
-fn harmonies(sheet: &Marked, task: &Task<'_>, way: &Realization) -> Vec<Harmony> {
-    let written = write::rewritten(sheet, &[(*task, way)]);
+fn harmonies(sheet: &Marked, task: &Task<'_>, way: &Realization, desk: &Desk) -> Vec<Harmony> {
+    let written = write::rewritten(sheet, &[(*task, way)], &mut desk.afresh());
     let exercises = written.snapshot().exercises().map(|known| known.2);
     let Some(exercise) = exercises.into_iter().nth(task.number - 1) else { return Vec::new() };
     let setting = &exercise.score.setting;

@@ -12,11 +12,11 @@ use std::io;
 use self::answer::{Answer, Question, Task};
 use super::Outcome;
 use super::arguments::{Realize, Telling};
-use super::marked::{By, Marked};
+use super::desk::{Desk, workspace};
+use super::marked::Marked;
 use super::output::Output;
 use super::sources::Source;
 use super::words::count;
-use crate::schools::Schools;
 
 /// Answers what is asked about a sheet.
 pub(super) fn run(options: &Realize, output: &mut Output) -> io::Result<Outcome> {
@@ -32,7 +32,8 @@ pub(super) fn run(options: &Realize, output: &mut Output) -> io::Result<Outcome>
         Ok(text) => text,
         Err(complaint) => return Ok(refuse(output, &complaint)),
     };
-    let sheet = Marked::new(source, text, &mut By::Theirs(Schools::default()));
+    let mut desk = Desk::new(workspace(&options.reach, &[]));
+    let sheet = Marked::new(source, text, &mut desk);
     let tasks = match Task::all(&sheet, options) {
         Ok(tasks) => tasks,
         Err(complaint) => return Ok(refuse(output, &complaint)),
@@ -40,7 +41,7 @@ pub(super) fn run(options: &Realize, output: &mut Output) -> io::Result<Outcome>
     let answers: Vec<_> =
         tasks.iter().map(|task| Answer::find(task, question, options.time)).collect();
     match options.format {
-        Telling::Json => output.line(&json::tell(&sheet, &answers)?)?,
+        Telling::Json => output.line(&json::tell(&sheet, &answers, &desk)?)?,
         Telling::Text => text::tell(&sheet, &answers, output)?,
     }
     let outcome = answers.iter().map(Answer::outcome).max().unwrap_or(Outcome::Clean);

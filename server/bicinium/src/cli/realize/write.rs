@@ -7,13 +7,13 @@ use bicinium_realizer::Realization;
 
 use super::answer::{Answer, Task};
 use crate::cli::Outcome;
-use crate::cli::marked::{By, Marked};
+use crate::cli::desk::Desk;
+use crate::cli::marked::Marked;
 use crate::cli::output::Output;
 use crate::cli::sources::Source;
 use crate::cli::words::shown;
 use crate::disk;
 use crate::features::realizing::edits;
-use crate::schools::Schools;
 
 /// Puts the ways of all answers into the file; standard input is answered on standard output.
 pub(super) fn write(
@@ -50,9 +50,12 @@ pub(super) fn write(
 }
 
 /// The sheet with ways written into it, judged anew.
-pub(super) fn rewritten(sheet: &Marked, ways: &[(Task<'_>, &Realization)]) -> Marked {
-    let by = &mut By::Theirs(Schools::default());
-    Marked::new(sheet.source.clone(), text(sheet, ways), by)
+pub(super) fn rewritten(
+    sheet: &Marked,
+    ways: &[(Task<'_>, &Realization)],
+    desk: &mut Desk,
+) -> Marked {
+    Marked::new(sheet.source.clone(), text(sheet, ways), desk)
 }
 
 fn text(sheet: &Marked, ways: &[(Task<'_>, &Realization)]) -> String {

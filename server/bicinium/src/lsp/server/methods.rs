@@ -65,6 +65,8 @@ impl LanguageServer for Server {
 
     async fn did_change_workspace_folders(&self, params: lsp::DidChangeWorkspaceFoldersParams) {
         self.roots.change(&params.event);
+        // What sheets may use hangs on the folders.
+        self.documents.begin_anew();
     }
 
     async fn hover(&self, params: lsp::HoverParams) -> Result<Option<lsp::Hover>> {

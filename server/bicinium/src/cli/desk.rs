@@ -1,0 +1,88 @@
+//! What sheets are marked with: the rulebooks, and the other sheets from which they take something. It
+//! must not know what is found.
+
+use std::collections::BTreeSet;
+use std::path::{Path, PathBuf, absolute};
+use std::sync::Arc;
+
+use bicinium_analysis::{Rulebook, Sheet, Shelf};
+
+use super::arguments::Reach;
+use super::sources::Source;
+use crate::library::{Loans, OnDisk};
+use crate::schools::{Disk, Found, Schools};
+use crate::workspace::Workspace;
+
+/// What sheets are marked with.
+#[derive(Debug)]
+pub(super) struct Desk {
+    by: By,
+    others: Arc<OnDisk>,
+}
+
+/// By which rulebooks sheets are marked.
+#[derive(Debug)]
+enum By {
+    /// By those that they name.
+    Theirs(Schools),
+    /// By one, whatever they name.
+    One(Arc<Rulebook>),
+}
+
+/// The workspace of a command: the current folder, the folders among the paths that are named, and what
+/// is allowed beside them.
+pub(super) fn workspace(reach: &Reach, named: &[PathBuf]) -> Workspace {
+    let folders = named.iter().map(PathBuf::as_path).filter(|path| path.is_dir());
+    let allowed = reach.may_use.iter().map(PathBuf::as_path);
+    Workspace::new(folders.chain([Path::new(".")]), allowed)
+}
+
+impl Desk {
+    /// Sheets are marked by the rulebooks that they name.
+    pub(super) fn new(workspace: Workspace) -> Self {
+        Self { by: By::Theirs(Schools::default()), others: Arc::new(OnDisk::new(workspace)) }
+    }
+
+    /// The same, but everything is marked by one rulebook.
+    pub(super) fn bound_to(&self, rulebook: Arc<Rulebook>) -> Self {
+        Self { by: By::One(rulebook), others: self.others.clone() }
+    }
+
+    /// Whether everything is marked by one rulebook.
+    pub(super) fn is_bound(&self) -> bool {
+        matches!(self.by, By::One(_))
+    }
+
+    /// The same for another worker, with no rulebook looked up yet.
+    pub(super) fn afresh(&self) -> Self {
+        let by = match &self.by {
+            By::Theirs(_) => By::Theirs(Schools::default()),
+            By::One(rulebook) => By::One(rulebook.clone()),
+        };
+        Self { by, others: self.others.clone() }
+    }
+
+    /// Gives a sheet what it takes from other sheets and the rulebooks that it is marked by; the files
+    /// of these.
+    pub(super) fn provide(&mut self, sheet: &mut Sheet, source: &Source) -> BTreeSet<PathBuf> {
+        Loans::default().settle(sheet, Some(source.path()), &*self.others);
+        let Found { shelf, files } = self.by.find(sheet, source);
+        sheet.shelve(shelf);
+        files
+    }
+}
+
+impl By {
+    fn find(&mut self, sheet: &Sheet, source: &Source) -> Found {
+        match self {
+            Self::Theirs(schools) => {
+                let path = absolute(source.path()).ok();
+                schools.find(&sheet.rulebooks(), path.as_deref(), &Disk)
+            }
+            Self::One(rulebook) => {
+                let bound = Shelf::default().bound_to(rulebook.clone());
+                Found { shelf: Arc::new(bound), files: BTreeSet::new() }
+            }
+        }
+    }
+}
