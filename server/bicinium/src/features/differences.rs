@@ -11,7 +11,7 @@ use bicinium_analysis::score::Writing;
 use toml::Value;
 
 use super::by_species::BySpecies;
-use super::words::list;
+use super::words::{capitalized, list};
 
 /// The harmonies that a school has; told by what is added and what is missing.
 const VOCABULARY: [&str; 2] = ["harmony", "vocabulary"];
@@ -142,7 +142,7 @@ fn told<T: PartialEq>(both: &BySpecies<(T, T)>, words: impl Fn(&(T, T)) -> Strin
     let different = both.different().into_iter().filter(|(own, old)| own != old);
     let sentence = |pair: &(T, T)| {
         let places = both.places(pair).map_or_else(String::new, |places| format!("{places}, "));
-        capital(&format!("{places}{}.", words(pair)))
+        capitalized(&format!("{places}{}.", words(pair)))
     };
     different.map(sentence).collect()
 }
@@ -176,10 +176,4 @@ fn without(some: &[&str], others: &[&str]) -> Option<String> {
     let rest = some.iter().filter(|numeral| !others.contains(numeral));
     let rest: Vec<_> = rest.map(ToString::to_string).collect();
     (!rest.is_empty()).then(|| list(&rest))
-}
-
-fn capital(text: &str) -> String {
-    let mut letters = text.chars();
-    let first = letters.next().into_iter().flat_map(char::to_uppercase);
-    first.chain(letters).collect()
 }

@@ -14,6 +14,13 @@ pub fn list(items: &[String]) -> String {
     }
 }
 
+/// The text with a large letter at its beginning.
+pub fn capitalized(text: &str) -> String {
+    let mut letters = text.chars();
+    let first = letters.next().into_iter().flat_map(char::to_uppercase);
+    first.chain(letters).collect()
+}
+
 /// A whole number in groups of three: "1,204".
 pub fn grouped(number: &impl ToString) -> String {
     let digits = number.to_string();

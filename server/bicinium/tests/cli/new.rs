@@ -100,6 +100,44 @@ exercise \"below\"
 }
 
 #[test]
+fn every_system_of_an_assignment_gets_its_blank_bars() {
+    let set = "\
+exercise
+  key G major
+  soprano counter | | C5
+  tenor cantus | G3 | A3 | B3 |
+  harmony | I
+
+  tenor | A3 | G3 | // on
+
+  tenor | A3 | G3 |
+  soprano | B4
+";
+    let folder = Folder::with("set.bicinium", set);
+    assert_eq!(
+        folder.run(&["new", "--from", "set.bicinium"]).out,
+        "\
+exercise
+  key G major
+  soprano counter |    | C5 |    |
+  tenor   cantus  | G3 | A3 | B3 |
+  harmony         | I  |
+
+  soprano         |    |    |
+  tenor           | A3 | G3 | // on
+
+  tenor           | A3 | G3 |
+  soprano         | B4 |    |
+"
+    );
+    let below = "exercise\n  alto cantus | G4 | A4 |\n  bass counter\n\n  alto | B4 | G4 | // on\n";
+    folder.save("below.bicinium", below);
+    let ran = folder.run(&["new", "--from", "below.bicinium"]);
+    let last = "  alto         | B4 | G4 | // on\n  bass         |    |    |\n";
+    assert!(ran.out.ends_with(last), "{}", ran.out);
+}
+
+#[test]
 fn a_name_is_replaced_and_can_break_nothing() {
     let folder = Folder::with("a.bicinium", "by \"nobody\"\n\nexercise\n  alto cantus | C4 |\n");
     let ran = folder.run(&["new", "--from", "a.bicinium", "--by", "Bo \"the\nBow\" Ash"]);

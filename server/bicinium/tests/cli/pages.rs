@@ -4,7 +4,7 @@ use std::collections::BTreeSet;
 
 use bicinium_analysis::rules::{self, page::Page};
 
-use crate::run::{Folder, flat};
+use crate::run::{Folder, OCTAVES, flat};
 
 /// The text of a page as a reader sees it.
 fn read(html: &str) -> String {
@@ -84,6 +84,20 @@ fn other_files_are_kept_unless_the_person_insists() {
     assert!(!folder.path("pages/crossing.html").exists());
     assert_eq!(folder.run(&["rules", "--pages", "pages", "--force"]).code, 0);
     assert!(folder.text("pages/index.html").contains("crossing.html"));
+}
+
+#[test]
+fn a_page_of_marks_is_no_page_of_rules() {
+    let folder = Folder::with("set.bicinium", OCTAVES);
+    folder.save("in.bicinium", OCTAVES);
+    std::fs::create_dir(folder.path("pages")).unwrap();
+    let page = ["--format", "html", "-o", "pages/index.html"];
+    folder.run(&[&["mark", "in.bicinium", "--against", "set.bicinium"], &page[..]].concat());
+    let marks = folder.text("pages/index.html");
+    let ran = folder.run(&["rules", "--pages", "pages"]);
+    assert_eq!(ran.code, 2);
+    assert!(ran.err.contains("index.html is there already"), "{}", ran.err);
+    assert_eq!(folder.text("pages/index.html"), marks);
 }
 
 #[test]

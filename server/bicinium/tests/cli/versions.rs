@@ -132,6 +132,31 @@ fn bars_rhythms_licences_and_whole_exercises_are_told() {
 }
 
 #[test]
+fn what_changed_in_all_exercises_is_told_once() {
+    let two = |by: &str, key: &str| {
+        let exercise = OCTAVES.replace("key C major\n\n", "");
+        format!("by \"{by}\"\nkey C major\n\n{exercise}\n{exercise}  key {key}\n")
+    };
+    let folder = Folder::with("a.bicinium", two("Ina Quill", "C major"));
+    folder.save("b.bicinium", two("Pia Reef", "F major"));
+    let told = flat(&folder.run(&["compare", "a.bicinium", "b.bicinium"]).out);
+    let line = "The name of the writer \"Ina Quill\" became \"Pia Reef\".";
+    assert!(told.contains(&format!("All exercises {line}")), "{told}");
+    assert_eq!(told.matches(line).count(), 1, "{told}");
+    assert!(told.contains("Exercise 2 The key C major became F major."), "{told}");
+}
+
+#[test]
+fn every_sentence_ends_before_the_next_begins() {
+    let folder = Folder::with("a.bicinium", OCTAVES);
+    let worse = OCTAVES.replace("E3 | F3 | C4", "E3 | F#3 | C5");
+    folder.save("b.bicinium", worse);
+    let told = flat(&folder.run(&["compare", "a.bicinium", "b.bicinium"]).out);
+    assert!(told.contains(". New fault: "), "{told}");
+    assert!(!told.contains(".;") && !told.contains("; new fault: foreign note. New"), "{told}");
+}
+
+#[test]
 fn git_tells_differences_in_words() {
     let folder = repository();
     folder.save(".gitattributes", "*.bicinium diff=music\n");

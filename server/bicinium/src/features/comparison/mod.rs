@@ -10,6 +10,8 @@ use std::collections::BTreeMap;
 use bicinium_analysis::sheet::Placed;
 use bicinium_analysis::{Exercise, Snapshot};
 
+use crate::features::words::capitalized;
+
 /// What changed in one exercise, or in the sheet outside of its exercises.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Changes {
@@ -32,8 +34,21 @@ pub fn comparison(old: &Snapshot, new: &Snapshot) -> Vec<Changes> {
     let gone = gone.map(|one| alone(one, "The exercise was taken out."));
     let came = |one: &Numbered<'_>| !pairs.iter().any(|(_, came)| came.0 == one.0);
     let came = after.iter().filter(|one| came(one)).map(|one| alone(one, "The exercise is new."));
-    let changed = pairs.iter().map(|(old, new)| changes(old, new));
-    changed.chain(gone).chain(came).filter(|it| !it.lines.is_empty()).collect()
+    let of_all = settings_of_all(&pairs);
+    let changed = pairs.iter().map(|(old, new)| changes(old, new, &of_all));
+    let of_all = Changes { heading: "All exercises".to_owned(), lines: of_all.clone() };
+    let told = [of_all].into_iter().chain(changed).chain(gone).chain(came);
+    told.filter(|it| !it.lines.is_empty()).collect()
+}
+
+/// What changed in the settings of all exercises alike, where there are several.
+fn settings_of_all(pairs: &[(Numbered<'_>, Numbered<'_>)]) -> Vec<String> {
+    let mut each = pairs.iter().map(|(old, new)| settings::changes(old.2, new.2));
+    let first = each.next().filter(|_| pairs.len() > 1).unwrap_or_default();
+    each.fold(first, |mut all, own| {
+        all.retain(|line| own.contains(line));
+        all
+    })
 }
 
 /// The exercises that are the same one in both versions: those of the same title, or else of the same
@@ -69,8 +84,10 @@ fn heading(number: usize, exercise: &Exercise) -> String {
     format!("Exercise {number}{}", title.unwrap_or_default())
 }
 
-fn changes(old: &Numbered<'_>, new: &Numbered<'_>) -> Changes {
+/// What changed in an exercise beside what changed in all of them.
+fn changes(old: &Numbered<'_>, new: &Numbered<'_>, of_all: &[String]) -> Changes {
     let mut lines = settings::changes(old.2, new.2);
+    lines.retain(|line| !of_all.contains(line));
     let mut by_bar: BTreeMap<u32, Vec<String>> = BTreeMap::new();
     for (bar, words) in bars::changes((old.1, old.2), (new.1, new.2)) {
         by_bar.entry(bar).or_default().push(words);
@@ -82,8 +99,24 @@ fn changes(old: &Numbered<'_>, new: &Numbered<'_>) -> Changes {
             None => of_all.push(words),
         }
     }
-    let told = |(bar, words): (u32, Vec<String>)| format!("bar {bar}: {}", words.join("; "));
+    let told = |(bar, words): (u32, Vec<String>)| format!("bar {bar}: {}", joined(&words));
     lines.extend(by_bar.into_iter().map(told));
     lines.extend(of_all);
     Changes { heading: heading(new.0, new.2), lines }
+}
+
+/// Parts one after the other: with a semicolon between them, or as a sentence of its own after one that
+/// has ended.
+fn joined(parts: &[String]) -> String {
+    let mut line = String::new();
+    for part in parts {
+        if line.ends_with('.') {
+            line.push(' ');
+            line += &capitalized(part);
+        } else {
+            line += if line.is_empty() { "" } else { "; " };
+            line += part;
+        }
+    }
+    line
 }

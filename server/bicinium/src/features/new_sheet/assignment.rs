@@ -7,11 +7,9 @@ use std::sync::Arc;
 
 use bicinium_analysis::Snapshot;
 use bicinium_analysis::rulebook::is_path;
-use bicinium_analysis::score::VoiceId;
-use bicinium_analysis::sheet::Placed;
-use bicinium_grammar::ast::{self, Row, SettingValue, VoiceRow};
+use bicinium_grammar::ast::SettingValue;
 
-use super::quotable;
+use super::{blanks, quotable};
 use crate::features::lines::line_end;
 use crate::features::refactorings::{Subject, refactorings};
 
@@ -55,20 +53,7 @@ fn cantus_edits(snapshot: &Snapshot) -> Vec<Edit> {
 
 /// What gives every voice to be written as many bars as the exercise has.
 fn blank_edits(snapshot: &Snapshot) -> Vec<Edit> {
-    let found = snapshot.exercises().flat_map(|(_, block, exercise)| {
-        let setting = &exercise.score.setting;
-        let missing = |voice: VoiceId| setting.bars.saturating_sub(setting.bars_of[voice]);
-        let rows = rows_of_one_system(block);
-        let short = setting.written().filter(move |voice| missing(*voice) > 0);
-        short.filter_map(move |voice| {
-            let row = rows.get(usize::from(voice == VoiceId::Lower))?;
-            let end = block.in_sheet(row.range()).end;
-            let bars = " |".repeat(missing(voice) as usize);
-            let open = if row.bars().is_empty() && !is_closed(block, row) { " |" } else { "" };
-            Some((end..end, format!("{open}{bars}")))
-        })
-    });
-    found.collect()
+    snapshot.exercises().flat_map(|(_, block, exercise)| blanks::edits(block, exercise)).collect()
 }
 
 /// What makes paths lead where they led.
@@ -85,24 +70,6 @@ fn path_edits(snapshot: &Snapshot, seen: &dyn Fn(&str) -> String) -> Vec<Edit> {
         uses.chain(books).map(edit).collect::<Vec<_>>()
     });
     found.collect()
-}
-
-/// The row of each voice, the upper one first, in an exercise of one system.
-fn rows_of_one_system(block: &Placed) -> Vec<VoiceRow> {
-    let ast::Block::Exercise(exercise) = block.judged.tree.ast() else { return Vec::new() };
-    let rows: Vec<_> = exercise.rows().into_iter().filter_map(voice_row).collect();
-    if rows.len() > 2 { Vec::new() } else { rows }
-}
-
-fn voice_row(row: Row) -> Option<VoiceRow> {
-    match row {
-        Row::Voice(row) => Some(row),
-        Row::Harmony(_) => None,
-    }
-}
-
-fn is_closed(block: &Placed, row: &VoiceRow) -> bool {
-    block.judged.tree.text()[..usize::from(row.range().end())].ends_with('|')
 }
 
 /// What puts the name of the writer where one stands, or else before everything that is set.

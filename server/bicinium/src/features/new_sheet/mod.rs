@@ -2,6 +2,7 @@
 //! assignment sets. Plain text comes out, laid out by the formatter. Must not know any file.
 
 mod assignment;
+mod blanks;
 mod cantus;
 mod registers;
 

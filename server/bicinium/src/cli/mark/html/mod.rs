@@ -23,7 +23,7 @@ pub(super) fn page(report: &Report<'_>) -> Markup {
                 meta charset="utf-8";
                 meta name="viewport" content="width=device-width, initial-scale=1";
                 meta name="color-scheme" content="light dark";
-                meta name="generator" content="bicinium";
+                meta name="generator" content="bicinium mark";
                 title { (title) }
                 style { (PreEscaped(STYLE)) }
             }

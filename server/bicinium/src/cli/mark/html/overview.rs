@@ -18,6 +18,7 @@ pub(super) fn class(report: &Report<'_>) -> Markup {
         section aria-labelledby="class" {
             h2 id="class" { "The class" }
             (points(class))
+            (bonus(class))
             (unread(report))
         }
         section aria-labelledby="rules" {
@@ -77,6 +78,20 @@ fn cell(answer: Option<&Answer>) -> Markup {
         @if !answer.begun { span .note { "not begun" } }
         @else if !answer.is_complete() { span .note { "not complete" } }
         @if answer.begun && !answer.not_as_set.is_empty() { span .note { "not as set" } }
+    }
+}
+
+/// What it means that somebody has more than can be had.
+fn bonus(class: &Class) -> Markup {
+    let mut answers = class.students.iter().flat_map(|it| it.answers.iter().flatten());
+    let is_used = answers.any(|answer| answer.reckoning.points > answer.reckoning.worth);
+    html! {
+        @if is_used {
+            p .note {
+                "More points than can be had, or more than 100 %, come of a bonus: the rubric gives it for what is \
+                 done well, and beside each exercise stands for what."
+            }
+        }
     }
 }
 

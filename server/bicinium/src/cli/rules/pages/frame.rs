@@ -7,8 +7,8 @@ use maud::{DOCTYPE, Markup, PreEscaped, html};
 /// The name of the file that leads to all pages.
 pub(super) const INDEX: &str = "index.html";
 
-/// What tells pages that were made here from other files.
-pub(super) const SIGNATURE: &str = r#"<meta name="generator" content="bicinium">"#;
+/// What tells pages of rules from all other files, also from other pages that bicinium makes.
+pub(super) const SIGNATURE: &str = r#"<meta name="generator" content="bicinium rules">"#;
 
 const STYLE: &str = include_str!("style.css");
 
