@@ -67,6 +67,17 @@ fn what_uses_something_that_changed_is_judged() {
 }
 
 #[test]
+fn before_the_first_commit_everything_has_changed() {
+    let folder = Folder::with("a.bicinium", OCTAVES);
+    git(&folder, &["init", "--quiet"]);
+    let ran = since(&folder, "HEAD");
+    assert!(ran.code == 1 && ran.out.contains("1 sheet with 1 exercise"), "{}{}", ran.out, ran.err);
+    git(&folder, &["add", "."]);
+    assert_eq!(since(&folder, "HEAD").out, ran.out);
+    assert_eq!(since(&folder, "HEAD~1").code, 2);
+}
+
+#[test]
 fn what_git_cannot_tell_is_told() {
     let ran = since(&repository(), "no-such-thing");
     assert_eq!(
@@ -174,6 +185,52 @@ fn git_tells_differences_in_words() {
     );
     let told = git(&folder, &["-c", &tool, "difftool", "--no-prompt", "--tool=music"]);
     assert!(flat(&told).contains("gone: consecutive perfects"), "{told}");
+}
+
+#[cfg(unix)]
+#[test]
+fn a_version_by_itself_is_told_in_words_wherever_it_lies() {
+    let folder = repository();
+    folder.save("set/more.bicinium", format!("{SONGS}{USES}{LICENCE}"));
+    let told = folder.run(&["compare", "set/more.bicinium"]);
+    assert_eq!((told.code, told.err.as_str()), (0, ""));
+    for said in
+        ["Cantus pilot-song\n  bar 1: E4\n", "Bar 2\n", "upper: F4, whole note", "Licence: allow "]
+    {
+        assert!(told.out.contains(said), "{said}\n{}", told.out);
+    }
+    folder.save("elsewhere/copy.bicinium", format!("{SONGS}{USES}{LICENCE}"));
+    assert_eq!(folder.run(&["compare", "elsewhere/copy.bicinium"]).out, told.out);
+}
+
+#[cfg(unix)]
+#[test]
+fn the_textconv_of_the_readme_shows_differences_bar_by_bar() {
+    let folder = repository();
+    folder.save(".gitattributes", "*.bicinium diff=music\n");
+    let changed =
+        OCTAVES.replace("E3 | F3", "C4 | D4").replace("  species", "  // mine\n  species");
+    folder.save("set/old one.bicinium", changed);
+    folder.save("set/songs.bicinium", format!("// only a comment\n{SONGS}"));
+    let binary = std::path::Path::new(env!("CARGO_BIN_EXE_bicinium")).parent().unwrap();
+    let path = format!("{}:{}", binary.display(), std::env::var("PATH").unwrap());
+    let configured = Command::new("sh")
+        .current_dir(folder.path(""))
+        .args(["-c", &recipe("textconv")])
+        .status()
+        .unwrap();
+    assert!(configured.success());
+    let output = Command::new("git")
+        .current_dir(folder.path(""))
+        .env("PATH", &path)
+        .args(["diff", "--no-color"])
+        .output()
+        .unwrap();
+    let told = String::from_utf8(output.stdout).unwrap();
+    for said in ["-  lower: E3, whole note\n", "+  lower: C4, whole note\n", " Bar 2\n"] {
+        assert!(told.contains(said), "{said}\n{told}");
+    }
+    assert!(!told.contains("comment") && !told.contains("mine"), "{told}");
 }
 
 /// The shell in a recipe of the README, below a heading line.

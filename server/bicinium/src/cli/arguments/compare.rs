@@ -15,9 +15,12 @@ pub(crate) struct Compare {
     /// The older version; `-` stands for standard input
     #[arg(value_name = "OLD")]
     pub(crate) old: PathBuf,
-    /// The newer version
+    /// The newer version; without it, the one version is told in words, bar by bar
+    ///
+    /// That is for programs that compare texts, such as git with its `textconv`. Nothing is told that
+    /// does not stand in the sheet.
     #[arg(value_name = "NEW")]
-    pub(crate) new: PathBuf,
+    pub(crate) new: Option<PathBuf>,
     /// Where the sheet itself lies, if the versions lie elsewhere: what it uses is looked for there
     #[arg(long, value_name = "SHEET")]
     pub(crate) name: Option<PathBuf>,

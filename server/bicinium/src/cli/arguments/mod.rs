@@ -74,7 +74,8 @@ pub(super) enum Command {
     /// Say in words what changed between two versions of a sheet
     ///
     /// Bar by bar: which notes became which, and which findings are gone or new. Layout and comments
-    /// are no change. Fit for git, as a driver for differences and as a tool to look at them.
+    /// are no change. Fit for git, as a driver for differences, as a tool to look at them, and, with one
+    /// version, as what turns a sheet into text.
     #[command(after_long_help = compare::EXIT)]
     Compare(Compare),
     /// Mark what was handed in for an assignment: points, faults, and what was done well

@@ -26,10 +26,8 @@ impl Changed {
             "This folder is in no git repository, or git cannot be started.".to_owned()
         })?;
         let top = PathBuf::from(path(top.strip_suffix(b"\n").unwrap_or(&top)));
-        let commit = format!("{revision}^{{commit}}");
-        let known = git(&["rev-parse", "--verify", "--quiet", "--end-of-options", &commit])
-            .map_err(|_| format!("git knows no revision {revision}."))?;
-        let known = String::from_utf8_lossy(&known).trim().to_owned();
+        let known = commit(revision).or_else(|| nothing_yet(revision));
+        let known = known.ok_or_else(|| format!("git knows no revision {revision}."))?;
         let cannot = |reason: String| format!("git cannot tell what has changed: {reason}");
         let differ = git(&["diff", "--name-only", "--no-renames", "-z", &known, "--"]);
         let new = git(&["ls-files", "--others", "--exclude-standard", "--full-name", "-z", ":/"]);
@@ -51,6 +49,23 @@ impl Changed {
             .chain(rulebooks(source, &text, schools))
             .any(|path| std::fs::canonicalize(path).is_ok_and(|path| self.files.contains(&path)))
     }
+}
+
+/// The commit that a revision means.
+fn commit(revision: &str) -> Option<String> {
+    let commit = format!("{revision}^{{commit}}");
+    named(&["rev-parse", "--verify", "--quiet", "--end-of-options", &commit])
+}
+
+/// What the last commit holds where there is none yet, and it is asked for: nothing.
+fn nothing_yet(revision: &str) -> Option<String> {
+    let is_first = revision == "HEAD" && git(&["symbolic-ref", "--quiet", "HEAD"]).is_ok();
+    is_first.then(|| named(&["hash-object", "-t", "tree", "--stdin"])).flatten()
+}
+
+/// The one name that git prints.
+fn named(arguments: &[&str]) -> Option<String> {
+    git(arguments).ok().map(|name| String::from_utf8_lossy(&name).trim().to_owned())
 }
 
 /// The sheets that a sheet uses.

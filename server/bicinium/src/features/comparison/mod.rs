@@ -4,6 +4,7 @@
 mod bars;
 mod findings;
 mod settings;
+mod words;
 
 use std::collections::BTreeMap;
 
@@ -11,6 +12,8 @@ use bicinium_analysis::sheet::Placed;
 use bicinium_analysis::{Exercise, Snapshot};
 
 use crate::features::words::capitalized;
+
+pub use words::in_words;
 
 /// What changed in one exercise, or in the sheet outside of its exercises.
 #[derive(Clone, Debug, PartialEq, Eq)]
