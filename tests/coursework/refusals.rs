@@ -110,6 +110,22 @@ fn an_assignment_that_cannot_be_read_sets_nothing() {
 }
 
 #[test]
+fn rows_that_are_only_named_are_set_as_they_are_written_out() {
+    let folder = folder();
+    let set = "exercise\n  key D dorian\n  soprano counter\n  tenor cantus fux-dorian\n";
+    save(folder.path(), "set.bicinium", set);
+    let arguments = ["new", "--from", "set.bicinium", "--by", "Pia Reef", "-o", "pia.bicinium"];
+    assert_eq!(run_in(folder.path(), &arguments).code, 0);
+    let ran = run_in(folder.path(), &["mark", "pia.bicinium", "--against", "set.bicinium"]);
+    assert_eq!(ran.code, 0, "{}{}", ran.out, ran.err);
+    assert!(ran.out.contains("Pia Reef") && !ran.out.contains('*'), "{}", ran.out);
+    save(folder.path(), "set.bicinium", &set.replace("D dorian", "H dorian"));
+    let ran = run_in(folder.path(), &["mark", "pia.bicinium", "--against", "set.bicinium"]);
+    assert_eq!(ran.code, 2);
+    assert!(ran.out.contains("set.bicinium:2:7"), "{}", ran.out);
+}
+
+#[test]
 fn a_report_is_not_replaced_unasked() {
     let folder = folder();
     save(folder.path(), "marks.html", "mine");

@@ -135,7 +135,7 @@ fn what_cannot_be_read_is_told_and_loses_nobody() {
     let ran = mark(&[]);
     assert_eq!(ran.code, 2);
     assert!(
-        ran.out.contains("13 sheets marked, 2 could not be and 1 licence for you to judge."),
+        ran.out.contains("13 sheets marked and 2 could not be. 1 licence is for you to judge."),
         "{}",
         ran.out
     );

@@ -17,6 +17,7 @@ use crate::cli::marked::Marked;
 use crate::cli::progress::Progress;
 use crate::cli::sources::{self, Found, Source};
 use crate::cli::telling::told;
+use crate::features::new_sheet::from_assignment;
 
 /// What was handed in.
 pub(super) struct Gathered {
@@ -28,25 +29,33 @@ pub(super) struct Gathered {
     pub(super) passed_over: usize,
 }
 
-/// What a sheet sets; a sheet with notation that cannot be read sets nothing.
+/// What a sheet sets, as `new` writes it out for those who hand it in; a sheet with notation that cannot
+/// be read sets nothing.
 pub(super) fn assignment(path: &Path, desk: &Desk) -> Result<Assignment, Refused> {
     let refused = |complaint| Refused { shown: String::new(), complaint };
     let source = Source::at(path);
     let text = source.read().map_err(refused)?;
-    let marked = Marked::new(source, text, &mut desk.afresh());
-    let name = marked.source.name();
-    let lines = Lines::new(&marked.text);
-    let wrong: Vec<_> =
-        marked.down_to(Level::Notation).map(|located| told(&name, &lines, located)).collect();
-    if !wrong.is_empty() {
+    let judged = |text: &str| Marked::new(source.clone(), text.to_owned(), &mut desk.afresh());
+    let judge = |text: &str| judged(text).into_snapshot();
+    let marked = judged(&from_assignment(&text, None, &str::to_owned, &judge));
+    let name = source.name();
+    if marked.down_to(Level::Notation).next().is_some() {
+        // Told as it stands in the file.
+        let shown = wrong(&name, &judged(&text)).join("\n");
         let complaint = format!("Against {name} nothing can be marked until this is mended.");
-        return Err(Refused { shown: wrong.join("\n"), complaint });
+        return Err(Refused { shown, complaint });
     }
     let assignment = Assignment::of(marked.snapshot());
     if assignment.tasks.is_empty() {
         return Err(refused(format!("{name} sets no exercise.")));
     }
     Ok(assignment)
+}
+
+/// What cannot be read in a sheet.
+fn wrong(name: &str, sheet: &Marked) -> Vec<String> {
+    let lines = Lines::new(&sheet.text);
+    sheet.down_to(Level::Notation).map(|located| told(name, &lines, located)).collect()
 }
 
 /// Everything that was handed in, marked.

@@ -16,6 +16,8 @@ const SIDE_BY_SIDE: usize = 5;
 const EXERCISE: usize = 6;
 /// How many of the things that somebody did well are shown.
 const MERITS: usize = 2;
+/// What it means to have more than an exercise is worth.
+const BONUS: &str = "Points above what an exercise is worth are a bonus for what is done well.";
 /// How many of the rules that were broken are shown.
 const RULES: usize = 8;
 
@@ -111,10 +113,13 @@ fn signs(class: &Class) -> Option<String> {
         (is_used(&|it| it.begun && !it.not_as_set.is_empty()), "* not as it was set"),
         (is_used(&|it| !it.is_complete()), "? not complete"),
         (answers.iter().any(|it| it.is_none()), "- not handed in"),
-        (is_used(&|it| it.reckoning.points > it.reckoning.worth), "more than all is a bonus"),
     ];
     let used: Vec<_> = signs.iter().filter(|(used, _)| *used).map(|(_, sign)| *sign).collect();
-    (!used.is_empty()).then(|| used.join(", ") + ".")
+    let signs = (!used.is_empty()).then(|| used.join(", ") + ".");
+    let has_bonus = is_used(&|it| it.reckoning.points > it.reckoning.worth);
+    let bonus = has_bonus.then(|| BONUS.to_owned());
+    let told: Vec<_> = signs.into_iter().chain(bonus).collect();
+    (!told.is_empty()).then(|| wrapped(&told.join(" "), ""))
 }
 
 /// The rules that most students broke.
@@ -163,8 +168,9 @@ fn closing(report: &Report<'_>) -> String {
     }
     let licences = class.students.iter().flat_map(|it| it.answers.iter().flatten());
     let licences = licences.map(|answer| answer.licences().count()).sum::<usize>();
-    if licences > 0 {
-        parts.push(format!("{} for you to judge", count(licences, "licence", "licences")));
-    }
-    wrapped(&format!("{}.", list(&parts)), "")
+    let licences = match licences {
+        0 => String::new(),
+        number => format!(" {} for you to judge.", count(number, "licence is", "licences are")),
+    };
+    wrapped(&format!("{}.{licences}", list(&parts)), "")
 }

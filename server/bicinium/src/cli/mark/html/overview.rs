@@ -31,7 +31,7 @@ pub(super) fn class(report: &Report<'_>) -> Markup {
 fn points(class: &Class) -> Markup {
     html! {
         section .wide aria-label="Points of the class" tabindex="0" {
-            table {
+            table .class {
                 caption { span { "Points of each student. A name leads to the sheet." } }
                 thead { tr {
                     th scope="col" { "Student" }
@@ -119,8 +119,8 @@ fn rules(class: &Class) -> Markup {
         section .wide aria-label="Rules and students" tabindex="0" {
             table .heat {
                 caption { span {
-                    "How often each rule was broken: first the rules that most students broke. The darker, the oftener; "
-                    "the number says the same."
+                    "How often each rule was broken: first the rules that most students broke. The stronger the colour, the \
+                     oftener; the number says the same."
                 } }
                 thead { tr {
                     th scope="col" { "Rule" }
