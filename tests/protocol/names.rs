@@ -13,6 +13,64 @@ const TUESDAY: &str = "use \"songs.bicinium\"\nexercise\n  alto cantus quay-song
 /// Follows a cantus of the same name that is its own.
 const OTHER: &str = "cantus quay-song\n  line | E4 |\nexercise\n  alto cantus quay-song | E4 |\n";
 
+/// Hovers over a word of Monday's sheet.
+fn hover(school: &mut School, word: &str) -> String {
+    let params = school.about(word);
+    let said = school.editor.client.request("textDocument/hover", &params);
+    said["contents"]["value"].as_str().unwrap_or_default().to_owned()
+}
+
+#[test]
+fn a_cantus_tells_its_key_its_length_and_where_it_comes_from() {
+    let mut school = School::new();
+    let said = hover(&mut school, "quay-song");
+    for fact in ["quay-song", "C major", "2 bars", "C4 D4", "defined in songs.bicinium"] {
+        assert!(said.contains(fact), "{fact}: {said}");
+    }
+    let length = MONDAY.len();
+    let more = "exercise\n  alto cantus fux-dorian | D4 |\n";
+    school.editor.edit(&school.monday.clone(), &(length..length), more);
+    let said = hover(&mut school, "fux-dorian");
+    for fact in ["D dorian", "11 bars", "Gradus ad Parnassum, Vienna 1725"] {
+        assert!(said.contains(fact), "{fact}: {said}");
+    }
+    let own = "cantus fux-dorian\n  key E phrygian\n  line | E4 |\n";
+    let length = length + more.len();
+    school.editor.edit(&school.monday.clone(), &(length..length), own);
+    let said = hover(&mut school, "fux-dorian");
+    assert!(said.contains("E phrygian") && said.contains("defined in this sheet"), "{said}");
+    school.editor.end();
+}
+
+#[test]
+fn the_paths_of_other_sheets_are_completed_within_the_workspace() {
+    let mut school = School::new();
+    let inside = school.folder.path().join("given");
+    std::fs::create_dir(&inside).expect("a folder can be made");
+    std::fs::write(inside.join("dances.bicinium"), "").expect("a sheet can be saved");
+    std::fs::write(inside.join("notes.txt"), "").expect("a file can be saved");
+    for (path, offered) in [
+        ("", vec!["given/", "other.bicinium", "songs.bicinium", "tuesday.bicinium"]),
+        ("given/", vec!["dances.bicinium", "../"]),
+        ("given/../", vec!["given/", "other.bicinium", "songs.bicinium", "tuesday.bicinium"]),
+        ("../", vec![]),
+        ("/", vec![]),
+    ] {
+        let uri = school.monday.clone();
+        let line = format!("use \"{path}");
+        school.editor.edit(&uri, &(0..0), &format!("{line}\"\n"));
+        let mut params = about(&uri);
+        params["position"] = json!({"line": 0, "character": line.len()});
+        params["context"] = json!({"triggerKind": 2, "triggerCharacter": "\""});
+        let found = school.editor.client.request("textDocument/completion", &params);
+        let items = found["items"].as_array().cloned().unwrap_or_default();
+        let labels: Vec<_> = items.iter().filter_map(|it| it["label"].as_str()).collect();
+        assert_eq!(labels, offered, "{path}");
+        school.editor.edit(&uri, &(0..line.len() + 2), "");
+    }
+    school.editor.end();
+}
+
 /// A school with four sheets, one of them open.
 struct School {
     editor: Editor,

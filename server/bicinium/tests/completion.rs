@@ -4,7 +4,7 @@
 
 use std::sync::Arc;
 
-use bicinium::features::completion::{Words, in_rulebook, words};
+use bicinium::features::completion::{Near, Words, in_rulebook, words};
 use bicinium_analysis::{Sheet, Shelf};
 use bicinium_grammar::SheetTree;
 
@@ -13,7 +13,13 @@ fn at(marked: &str) -> Option<(String, Words)> {
     let offset = marked.find('^').unwrap();
     let text = marked.replacen('^', "", 1);
     let snapshot = Sheet::new(&text, Arc::new(Shelf::default())).snapshot();
-    let found = words(&snapshot, offset, &["harbour".to_owned()])?;
+    let sheets = |folder: &str| match folder {
+        "" => vec!["given/".to_owned(), "songs.bicinium".to_owned()],
+        "given/" => vec!["dances.bicinium".to_owned()],
+        _ => Vec::new(),
+    };
+    let near = Near { schools: &["harbour".to_owned()], sheets: &sheets };
+    let found = words(&snapshot, offset, &near)?;
     Some((text, found))
 }
 
@@ -77,6 +83,79 @@ fn a_cantus_is_offered_with_its_notes() {
         at("cantus quay-song\n  line | G4 | A4 |\nexercise\n  alto cantus q^").unwrap();
     assert_eq!(found.words[0].text, "quay-song");
     assert_eq!(found.words[0].detail.as_deref(), Some("2 bars: G4 A4"));
+}
+
+#[test]
+fn the_repertoire_is_offered_behind_what_is_defined() {
+    let own = "cantus fux-lydian\n  line | F4 |\ncantus quay-song\n  line | G4 |\n";
+    let (_, found) = at(&format!("{own}exercise\n  alto cantus ^")).unwrap();
+    let names: Vec<_> = found.words.iter().map(|word| word.text.as_str()).collect();
+    assert_eq!(names[..3], ["fux-lydian", "quay-song", "fux-dorian"]);
+    assert_eq!((names.len(), found.words[0].detail.as_deref()), (11, Some("1 bar: F4")));
+    let notes = "11 bars: D4 F4 E4 D4 G4 F4 A4 G4 F4 E4 D4";
+    assert_eq!(found.words[2].detail.as_deref(), Some(notes));
+    let docs = bicinium::features::section::plain(&found.words[2].docs);
+    assert!(docs.contains("key: D dorian") && docs.contains("Vienna 1725"), "{docs}");
+}
+
+#[test]
+fn the_path_of_a_sheet_is_offered_folder_by_folder() {
+    for (marked, offered, replaced) in [
+        ("use \"^\"", vec!["given/", "songs.bicinium"], ""),
+        ("by \"Ina\"\n  Use  \"so^ng", vec!["given/", "songs.bicinium"], "song"),
+        ("exercise\nuse \"given/da^n\" // on", vec!["dances.bicinium"], "dan"),
+    ] {
+        let (text, found) = at(marked).unwrap();
+        assert_eq!(&text[found.range], replaced, "{marked}");
+        let names: Vec<_> = found.words.iter().map(|word| word.text.as_str()).collect();
+        assert_eq!(names, offered, "{marked}");
+    }
+    for elsewhere in ["use \"a\" ^", "by \"^", "use \"nowhere/^\"", "// use \"^"] {
+        assert_eq!(texts(elsewhere), Vec::<String>::new(), "{elsewhere}");
+    }
+}
+
+/// A close in C with a harmony row, in which `HERE` stands in a bar.
+fn with_harmonies(row: &str) -> String {
+    format!(
+        "key C major\nexercise\n  soprano cantus | E4 | D4 |\n  harmony | I | V |\n  \
+         bass counter | C3 | G3 |\n\n  soprano | B3 | C4 |\n  harmony {row}\n  bass | G3 | C3 |\n"
+    )
+}
+
+#[test]
+fn a_harmony_row_is_offered_what_is_heard_in_its_bar_and_then_what_the_school_knows() {
+    // What is written binds what is heard.
+    for (row, first) in [("| ^ | |", "V"), ("| V | ^ |", "I"), ("|^", "V"), ("| V | i^i |", "ii")] {
+        let (_, found) = at(&with_harmonies(row)).unwrap();
+        assert_eq!(found.words[0].text, first, "{row}");
+        let detail = found.words[0].detail.as_deref().unwrap();
+        assert!(detail.starts_with("heard here: "), "{row}: {detail}");
+        let names: Vec<_> = found.words.iter().map(|word| word.text.as_str()).collect();
+        for known in ["I6", "ii6", "IV", "V6", "vi"] {
+            assert!(names.contains(&known), "{known}: {names:?}");
+        }
+        let mut once = names.clone();
+        once.sort_unstable();
+        once.dedup();
+        assert_eq!(once.len(), names.len(), "{names:?}");
+    }
+    let (text, found) = at(&with_harmonies("| V | i^i |")).unwrap();
+    assert_eq!(&text[found.range], "ii");
+    for elsewhere in ["^| V |", "| V | I | // ^"] {
+        let offered = texts(&with_harmonies(elsewhere));
+        assert!(!offered.contains(&"ii6".to_owned()), "{elsewhere}: {offered:?}");
+    }
+}
+
+/// Whatever is offered as a harmony can be read as one.
+#[test]
+fn every_harmony_that_is_offered_can_be_written() {
+    for word in texts(&with_harmonies("| ^ | |")) {
+        let text = with_harmonies(&format!("| {word} | |"));
+        let sheet = SheetTree::parse(&text);
+        assert_eq!(sheet.blocks().iter().flat_map(|block| &block.problems).count(), 0, "{word}");
+    }
 }
 
 const PARALLEL: &str = "rulebook modal\nkey D dorian\nexercise\n  species 1\n  \

@@ -18,6 +18,7 @@ pub mod lenses;
 pub mod levels;
 pub mod lines;
 pub mod links;
+pub mod melody;
 pub mod names;
 pub mod new_sheet;
 pub mod page;

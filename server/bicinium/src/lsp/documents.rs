@@ -26,6 +26,7 @@ use super::unopened::Unopened;
 use super::waiting::Question;
 use super::worker::{Cause, Settled, Worker};
 use crate::features::links::Target;
+use crate::workspace::Workspace;
 
 /// All open documents of a client.
 pub(super) struct Documents {
@@ -158,7 +159,12 @@ impl Documents {
     pub(super) fn sheets(&self) -> Sheets {
         let open = self.lock();
         let written = open.sheets.iter().map(|(uri, sheet)| sheet.written(uri.clone())).collect();
-        Sheets::new(written, self.roots.folders(), self.library.workspace())
+        Sheets::new(written, self.roots.folders(), self.workspace())
+    }
+
+    /// The files that sheets may use as things are now.
+    pub(super) fn workspace(&self) -> Workspace {
+        self.library.workspace()
     }
 
     /// A sheet that is open, as it is now.

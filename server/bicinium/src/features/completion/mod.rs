@@ -1,9 +1,12 @@
-//! Which words may stand at a place: words of the notation, and names that are known. In the bars of a row
-//! there are none. What may be chosen for a hole is no business of this module.
+//! Which words may stand at a place: words of the notation, names that are known, paths of other sheets,
+//! and harmonies. In the bars of a voice there are none. What may be chosen for a hole is no business of
+//! this module.
 
 mod before;
 mod licences;
 mod lines;
+mod numerals;
+mod paths;
 mod rulebook;
 mod values;
 
@@ -54,16 +57,34 @@ pub enum WordKind {
     Rule,
     /// The name of a rulebook.
     Rulebook,
+    /// A sheet.
+    Sheet,
+    /// A folder; a stroke stands behind its name.
+    Folder,
 }
 
-/// The words that may stand at a byte of a sheet; `None` where there are none. `schools` are the
-/// rulebooks that the sheet may name besides those it knows already.
-pub fn words(snapshot: &Snapshot, offset: usize, schools: &[String]) -> Option<Words> {
+/// What lies near a sheet and may be named in it.
+#[derive(Clone, Copy)]
+pub struct Near<'a> {
+    /// The rulebooks besides those that the sheet knows already.
+    pub schools: &'a [String],
+    /// The sheets in a folder that is named as seen from the sheet, and the folders in it.
+    pub sheets: &'a dyn Fn(&str) -> Vec<String>,
+}
+
+/// The words that may stand at a byte of a sheet; `None` where there are none.
+pub fn words(snapshot: &Snapshot, offset: usize, near: &Near<'_>) -> Option<Words> {
     let block = snapshot.block_at(offset)?;
-    let text = block.judged.tree.text();
-    let before = Before::of(&text, offset.checked_sub(block.start)?)?;
-    let words = after(&before, block, snapshot, schools);
-    let range = block.start + before.range.start..block.start + before.range.end;
+    let (text, within) = (block.judged.tree.text(), offset.checked_sub(block.start)?);
+    let of_line = || {
+        let before = Before::of(&text, within)?;
+        let words = after(&before, block, snapshot, near.schools);
+        Some((before.range, words))
+    };
+    let found = paths::words(&text, within, near);
+    let found = found.or_else(|| numerals::words(block, &text, within)).or_else(of_line);
+    let (range, words) = found?;
+    let range = block.start + range.start..block.start + range.end;
     (!words.is_empty()).then_some(Words { range, words })
 }
 

@@ -1,10 +1,12 @@
 //! What settings may be set to, and the names of cantus definitions.
 
 use bicinium_analysis::Snapshot;
+use bicinium_analysis::repertoire::{self, Cantus};
 use bicinium_grammar::words::MODES;
 use bicinium_theory::Pitch;
 
 use super::{Word, WordKind};
+use crate::features::section::Section;
 use crate::features::words::count;
 
 /// The tonics that are written most, in the order of the letters.
@@ -62,14 +64,25 @@ pub(super) fn rulebooks(snapshot: &Snapshot, schools: &[String]) -> Vec<Word> {
     all.map(word).collect()
 }
 
-/// The names of the cantus definitions that a row may follow, with their notes.
+/// The names of the cantus that a row may follow, with their notes: first those that are defined in the
+/// sheet or in those that it uses.
 pub(super) fn cantus(snapshot: &Snapshot) -> Vec<Word> {
-    let word = |(name, notes): (&String, &std::sync::Arc<[Pitch]>)| {
-        let written = notes.iter().map(ToString::to_string).collect::<Vec<_>>().join(" ");
-        let bars = count(notes.len(), "bar", "bars");
-        Word::with_detail(name.clone(), WordKind::Cantus, format!("{bars}: {written}"))
-    };
-    snapshot.definitions().iter().map(word).collect()
+    let defined = snapshot.definitions();
+    let own = defined.iter().map(|(name, notes)| melody(name, notes, Vec::new()));
+    let lent = repertoire::all().iter().filter(|it| !defined.contains_key(&it.defined.name));
+    let lent = lent.map(|it| melody(&it.defined.name, &it.defined.notes, origin(it)));
+    own.chain(lent).collect()
+}
+
+fn melody(name: &str, notes: &[Pitch], docs: Vec<Section>) -> Word {
+    let written = notes.iter().map(ToString::to_string).collect::<Vec<_>>().join(" ");
+    let detail = format!("{}: {written}", count(notes.len(), "bar", "bars"));
+    Word { text: name.to_owned(), kind: WordKind::Cantus, detail: Some(detail), docs }
+}
+
+fn origin(cantus: &Cantus) -> Vec<Section> {
+    let key = format!("{} {}", cantus.key.tonic, cantus.key.mode.name());
+    vec![Section::Fact("key", key), Section::Fact("source", cantus.source.to_owned())]
 }
 
 fn plain(text: &str) -> Word {

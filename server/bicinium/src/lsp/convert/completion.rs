@@ -8,35 +8,38 @@ use bicinium_realizer::Extent;
 use tower_lsp::lsp_types as lsp;
 
 use super::hover::documentation;
-use crate::features::completion::{Word, WordKind, Words, in_rulebook, words};
+use crate::features::completion::{Near, Word, WordKind, Words, in_rulebook, words};
 use crate::features::realizing::{Choice, choices};
 use crate::lsp::client::ClientProfile;
 use crate::lsp::document::Judged;
 use crate::lsp::text::Text;
 
-/// The sign that asks for words only: choices for a blank bar are not thrown at whoever types one.
-const BLANK: &str = " ";
+/// The sign for which choices are asked. After all others only words are: choices for a blank bar are
+/// not thrown at whoever types one.
+const HOLE: &str = "?";
 
 /// The signs after which a client asks without being asked: choices come at a hole as soon as it is
-/// written, words behind the word that they follow.
+/// written, words behind the word that they follow, paths where they begin and folder by folder.
 pub(super) fn triggers() -> Vec<String> {
-    ["?", BLANK].map(str::to_owned).into()
+    [HOLE, " ", "\"", "/"].map(str::to_owned).into()
 }
 
-/// The completions at a place of a sheet that may name some rulebooks; nothing where there are none.
+/// The completions at a place of a sheet that may name what lies near; nothing where there are none.
 pub(in crate::lsp) fn completion(
     judged: &Judged,
     asked: &lsp::CompletionParams,
-    schools: &[String],
+    near: &Near<'_>,
     client: &ClientProfile,
     given_up: &AtomicBool,
 ) -> Option<lsp::CompletionResponse> {
     let at = asked.text_document_position.position;
     let offset = judged.text.bytes(lsp::Range::new(at, at), client.encoding).start;
     let typed = asked.context.as_ref().and_then(|context| context.trigger_character.as_deref());
-    let open = (typed != Some(BLANK)).then(|| pitches(judged, offset, client, given_up)).flatten();
+    let open = (typed.is_none() || typed == Some(HOLE))
+        .then(|| pitches(judged, offset, client, given_up))
+        .flatten();
     open.or_else(|| {
-        let found = words(&judged.snapshot, offset, schools)?;
+        let found = words(&judged.snapshot, offset, near)?;
         Some(list_of_words(&judged.text, found, client))
     })
 }
@@ -111,5 +114,7 @@ fn kind(kind: WordKind) -> lsp::CompletionItemKind {
         WordKind::Cantus => lsp::CompletionItemKind::FUNCTION,
         WordKind::Rule => lsp::CompletionItemKind::PROPERTY,
         WordKind::Rulebook => lsp::CompletionItemKind::MODULE,
+        WordKind::Sheet => lsp::CompletionItemKind::FILE,
+        WordKind::Folder => lsp::CompletionItemKind::FOLDER,
     }
 }

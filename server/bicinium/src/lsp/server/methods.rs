@@ -11,6 +11,8 @@ use tower_lsp::{LanguageServer, async_trait};
 
 use super::Server;
 use super::asking::{answer, away};
+use crate::features::completion::Near;
+use crate::folders;
 use crate::lsp::client::{ClientProfile, Delivery};
 use crate::lsp::rulebooks::nearby;
 use crate::lsp::survey::Survey;
@@ -72,8 +74,11 @@ impl LanguageServer for Server {
     async fn hover(&self, params: lsp::HoverParams) -> Result<Option<lsp::Hover>> {
         let lsp::TextDocumentPositionParams { text_document, position } =
             params.text_document_position_params;
-        let hover = convert::hover::hover;
-        let said = self.about(&text_document.uri, move |it, client| hover(it, position, client));
+        let (sheets, sheet) = (self.documents.sheets(), self.documents.written(&text_document.uri));
+        let said = self.about(&text_document.uri, move |it, client| {
+            let of_cantus = || convert::hover::cantus(&sheets, &sheet?, position, client);
+            of_cantus().or_else(|| convert::hover::hover(it, position, client))
+        });
         Ok(said.await?.flatten())
     }
 
@@ -86,9 +91,15 @@ impl LanguageServer for Server {
             let (complete, client) = (convert::completion::completion_in_rulebook, self.profile());
             return away(move || complete(&text, at.position, &client)).await;
         }
+        let workspace = self.documents.workspace();
         let choices = self.about_in_time(&at.text_document.uri, move |it, client, given_up| {
-            let schools = nearby(&params.text_document_position.text_document.uri);
-            convert::completion::completion(it, &params, &schools, client, given_up)
+            let uri = &params.text_document_position.text_document.uri;
+            let sheets = |folder: &str| {
+                let own = uri.to_file_path();
+                own.map_or_else(|()| Vec::new(), |own| folders::beside(&own, folder, &workspace))
+            };
+            let near = Near { schools: &nearby(uri), sheets: &sheets };
+            convert::completion::completion(it, &params, &near, client, given_up)
         });
         Ok(choices.await?.flatten())
     }
