@@ -125,6 +125,35 @@ fn rows_that_are_only_named_are_set_as_they_are_written_out() {
     assert!(ran.out.contains("set.bicinium:2:7"), "{}", ran.out);
 }
 
+#[cfg(unix)]
+#[test]
+fn what_cannot_be_read_costs_no_other_hand_in() {
+    use std::ffi::OsStr;
+    use std::os::unix::ffi::OsStrExt;
+    use std::os::unix::fs::symlink;
+
+    let folder = folder();
+    let hand_ins = folder.path().join("hand-ins");
+    fs::create_dir_all(hand_ins.join("folder.bicinium")).expect("a folder");
+    fs::write(hand_ins.join("a b.bicinium"), SET).expect("a file");
+    fs::write(hand_ins.join(OsStr::from_bytes(b"n\xff.bicinium")), SET).expect("a file");
+    fs::write(hand_ins.join("latin.bicinium"), b"// caf\xe9\n").expect("a file");
+    symlink("nowhere.bicinium", hand_ins.join("dangling.bicinium")).expect("a link");
+    symlink("../in.bicinium", hand_ins.join("linked.bicinium")).expect("a link");
+    let huge = fs::File::create(hand_ins.join("huge.bicinium")).expect("a file");
+    huge.set_len(1 << 30).expect("a long file");
+    let ran = run_in(folder.path(), &["mark", "hand-ins", "--against", "set.bicinium"]);
+    assert_eq!(ran.code, 2);
+    for said in [
+        "hand-ins/dangling.bicinium: it is a link that leads nowhere.\n",
+        "hand-ins/huge.bicinium: it is too long; it may have 16384 kB.\n",
+        "hand-ins/latin.bicinium: it is not plain text; open it in an editor and save it as UTF-8.\n",
+    ] {
+        assert!(ran.err.contains(said), "{said}\n{}", ran.err);
+    }
+    assert!(ran.out.ends_with("3 sheets marked and 3 could not be.\n"), "{}", ran.out);
+}
+
 #[test]
 fn a_report_is_not_replaced_unasked() {
     let folder = folder();

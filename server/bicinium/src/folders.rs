@@ -29,8 +29,11 @@ pub fn sheets(folder: &Path) -> impl Iterator<Item = Result<PathBuf, String>> {
 pub fn beside(own: &Path, folder: &str, workspace: &Workspace) -> Vec<String> {
     let home = own.parent().unwrap_or(Path::new(""));
     let (folder, Ok(from)) = (home.join(folder), disk::real(home)) else { return Vec::new() };
-    let may_use =
-        |path: &Path| std::fs::canonicalize(path).is_ok_and(|real| workspace.admits(&from, &real));
+    let itself = disk::real(own).ok();
+    let may_use = |path: &Path| {
+        let real = std::fs::canonicalize(path).ok().filter(|real| itself.as_ref() != Some(real));
+        real.is_some_and(|real| workspace.admits(&from, &real))
+    };
     if !may_use(&folder) {
         return Vec::new();
     }
@@ -40,9 +43,8 @@ pub fn beside(own: &Path, folder: &str, workspace: &Workspace) -> Vec<String> {
     let mut found: Vec<_> = names
         .filter_map(|name| {
             let path = folder.join(&name);
-            let is_other = || is_sheet(&path) && path != own;
             let written = if path.is_dir() { format!("{name}/") } else { name };
-            ((path.is_dir() || is_other()) && may_use(&path)).then_some(written)
+            ((path.is_dir() || is_sheet(&path)) && may_use(&path)).then_some(written)
         })
         .collect();
     found.sort();
