@@ -2,8 +2,10 @@
 //! not know where a sheet came from.
 
 use std::collections::BTreeMap;
+use std::sync::Arc;
 
-use bicinium_analysis::{Level, Snapshot};
+use bicinium_analysis::sheet::Placed;
+use bicinium_analysis::{Level, Rulebook, Snapshot};
 use serde::Serialize;
 
 use crate::assignment::{Assignment, Task};
@@ -11,8 +13,8 @@ use crate::mark::{Answer, Found, mark, worth};
 use crate::points::Points;
 use crate::rubric::Rubric;
 
-/// A sheet that was handed in, as it was judged by each rulebook of the assignment, in their order.
-#[derive(Clone, Copy, Debug)]
+/// A sheet that was handed in.
+#[derive(Clone, Copy)]
 pub struct HandIn<'a> {
     /// Where it was found.
     pub sheet: &'a str,
@@ -20,8 +22,10 @@ pub struct HandIn<'a> {
     pub name: &'a str,
     /// What it says.
     pub text: &'a str,
-    /// The sheet, judged.
-    pub judged: &'a [std::sync::Arc<Snapshot>],
+    /// The sheet, judged by the rulebook of the first task.
+    pub judged: &'a Snapshot,
+    /// What another rulebook says of an exercise, by its number counted from 1.
+    pub by_another: &'a dyn Fn(usize, &Arc<Rulebook>) -> Option<Placed>,
 }
 
 /// What somebody handed in, marked.
@@ -64,6 +68,17 @@ pub struct Unread {
     pub sheet: String,
     /// Why, in a sentence.
     pub reason: String,
+}
+
+impl HandIn<'_> {
+    /// An exercise as a rulebook judges it.
+    fn exercise(&self, number: usize, rulebook: &Arc<Rulebook>) -> Option<Placed> {
+        let (_, block, exercise) = self.judged.exercises().find(|(own, ..)| *own == number)?;
+        if Arc::ptr_eq(&exercise.rulebook, rulebook) {
+            return Some(block.clone());
+        }
+        (self.by_another)(number, rulebook)
+    }
 }
 
 impl Class {
@@ -121,18 +136,17 @@ impl Student {
     /// Marks what was handed in. An exercise answers the task of its title, or else the one of its
     /// number.
     pub fn of(hand_in: &HandIn<'_>, assignment: &Assignment, rubric: &Rubric) -> Self {
-        let rulebooks = assignment.rulebooks();
-        let Some(first) = hand_in.judged.first() else { return Self::absent(hand_in, assignment) };
+        let first = hand_in.judged;
         let chosen = chosen(first, &assignment.tasks);
         let answers: Vec<_> = assignment
             .tasks
             .iter()
             .zip(&chosen)
             .map(|(task, number)| {
-                let by = |it: &std::sync::Arc<_>| std::sync::Arc::ptr_eq(it, &task.rulebook);
-                let snapshot = hand_in.judged.get(rulebooks.iter().position(by)?)?;
-                let exercise = snapshot.exercises().find(|(own, ..)| Some(*own) == *number)?;
-                Some(mark(task, exercise, exercise.1.judged.rulebook(), rubric))
+                let block = hand_in.exercise((*number)?, &task.rulebook)?;
+                let exercise = block.judged.exercise.as_ref()?;
+                let handed_in = ((*number)?, &block, exercise);
+                Some(mark(task, handed_in, block.judged.rulebook(), rubric))
             })
             .collect();
         let is_chosen = |number: Option<usize>| number.is_some() && chosen.contains(&number);
@@ -145,18 +159,6 @@ impl Student {
             answers,
             elsewhere: elsewhere.collect(),
             not_set,
-            text: hand_in.text.to_owned(),
-        }
-    }
-
-    fn absent(hand_in: &HandIn<'_>, assignment: &Assignment) -> Self {
-        Self {
-            name: hand_in.name.to_owned(),
-            sheet: hand_in.sheet.to_owned(),
-            answers: vec![None; assignment.tasks.len()],
-            elsewhere: Vec::new(),
-            not_set: 0,
-            points: Points::NONE,
             text: hand_in.text.to_owned(),
         }
     }

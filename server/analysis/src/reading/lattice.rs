@@ -1,7 +1,7 @@
 //! All ways of hearing the music at one moment, and how each comes from those of the moment before.
 //! Knows how to ask the rules, not what they say, and nothing of other moments.
 
-use std::collections::HashMap;
+use rustc_hash::FxHashMap;
 
 use super::cost::Cost;
 use super::hearing::Hearing;
@@ -42,7 +42,7 @@ impl Layer {
 
     /// All ways of hearing the music after one more moment.
     pub(super) fn next(&self, passage: &Passage<'_>, index: usize) -> Self {
-        let mut known: HashMap<Hearing, usize> = HashMap::new();
+        let mut known: FxHashMap<Hearing, usize> = FxHashMap::default();
         let mut next = Self::default();
         let step = passage.step(index);
         let choices = passage.listener.choices(&step);

@@ -14,6 +14,7 @@ mod rulebook;
 mod snapshot;
 mod trial;
 mod unfinished;
+mod unjudged;
 mod uses;
 
 use std::collections::{BTreeMap, BTreeSet};
@@ -22,7 +23,7 @@ use std::sync::Arc;
 
 use bicinium_grammar::{BlockKind, BlockTree, Redone, SheetTree};
 
-use crate::rulebook::Shelf;
+use crate::rulebook::{Rulebook, Shelf};
 use crate::score::lower::Definitions;
 use crate::score::settings::Settings;
 use blocks::Blocks;
@@ -37,6 +38,7 @@ pub use rulebook::RULEBOOK;
 pub use snapshot::{Located, Noted, Placed, Snapshot};
 pub use trial::{Account, Change, Tally, is_accepted};
 pub use unfinished::UNFINISHED;
+pub use unjudged::Unjudged;
 
 /// A sheet, judged.
 #[derive(Debug)]
@@ -76,13 +78,18 @@ pub struct Work {
 }
 
 impl Sheet {
-    /// Judges a sheet from its text.
+    /// Judges a sheet from its text. What it takes from others is given to it later, or before by way of
+    /// [`Unjudged`].
     pub fn new(text: &str, shelf: Arc<Shelf>) -> Self {
+        Unjudged::new(text).judge(BTreeMap::new(), shelf)
+    }
+
+    fn judged(tree: SheetTree, imports: BTreeMap<String, Import>, shelf: Arc<Shelf>) -> Self {
         let mut sheet = Self {
             shelf,
-            tree: SheetTree::parse(text),
+            tree,
             settings: Settings::default(),
-            imports: BTreeMap::new(),
+            imports,
             definitions: Definitions::new(),
             blocks: Blocks::default(),
             courses: Courses::default(),
@@ -147,6 +154,17 @@ impl Sheet {
         Arc::new(Snapshot::new(&self.blocks, &self.shelf, &self.definitions))
     }
 
+    /// What another rulebook says of an exercise, whatever the sheet names; nothing is changed. `None` if
+    /// there is no exercise of this number, counted from 1.
+    pub fn by_another(&self, number: usize, rulebook: &Arc<Rulebook>) -> Option<Placed> {
+        let snapshot = self.snapshot();
+        let (_, block, _) = snapshot.exercises().find(|(own, ..)| *own == number)?;
+        let bound = Arc::new(Shelf::clone(&self.shelf).bound_to(rulebook.clone()));
+        let context = judged::Context { shelf: &bound, ..self.context() };
+        let judged = Arc::new(Judged::new(&block.judged.tree, &context));
+        Some(Placed { judged, ..block.clone() })
+    }
+
     /// Whether an edit concerns only blocks from which no other block takes anything.
     fn is_lent_by_none(&self, redone: Redone) -> bool {
         let old = (redone.first..redone.first + redone.removed).map(|index| self.blocks.get(index));
@@ -201,7 +219,7 @@ impl Sheet {
         for (index, tree) in trees.iter().enumerate().filter(|(_, tree)| !is_exercise(tree)) {
             let held = known(index).filter(|known| known.holds(tree, &self.context()));
             count += usize::from(held.is_none());
-            let block = held.cloned().unwrap_or_else(|| self.judged(tree));
+            let block = held.cloned().unwrap_or_else(|| self.verdict(tree));
             self.learn(&block);
             blocks[index] = Some(block);
         }
@@ -216,13 +234,13 @@ impl Sheet {
             }
         }
         count += open.len();
-        let judged = parallel::map(&open, |index| self.judged(&trees[*index]));
+        let judged = parallel::map(&open, |index| self.verdict(&trees[*index]));
         open.iter().zip(judged).for_each(|(index, block)| blocks[*index] = Some(block));
         self.blocks = blocks.into_iter().flatten().collect();
         count
     }
 
-    fn judged(&self, tree: &Arc<BlockTree>) -> Arc<Judged> {
+    fn verdict(&self, tree: &Arc<BlockTree>) -> Arc<Judged> {
         Arc::new(Judged::new(tree, &self.context()))
     }
 

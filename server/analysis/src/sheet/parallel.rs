@@ -9,8 +9,10 @@ const WORTHWHILE: usize = 32;
 /// Does some work for each of many things; the results are in the order of the things. A panic in
 /// the work comes out of here.
 pub(super) fn map<T: Sync, R: Send>(things: &[T], work: impl Fn(&T) -> R + Sync) -> Vec<R> {
-    let cores = available_parallelism().map_or(1, NonZero::get);
-    let threads = cores.min(things.len() / WORTHWHILE);
+    // How many cores there are is a question to the system that takes longer than a few things do.
+    let worthwhile = things.len() / WORTHWHILE;
+    let cores = if worthwhile < 2 { 1 } else { available_parallelism().map_or(1, NonZero::get) };
+    let threads = cores.min(worthwhile);
     if threads < 2 {
         return things.iter().map(work).collect();
     }

@@ -5,6 +5,7 @@ use std::collections::BTreeSet;
 use std::path::{Path, PathBuf, absolute};
 use std::sync::Arc;
 
+use bicinium_analysis::sheet::Unjudged;
 use bicinium_analysis::{Rulebook, Sheet, Shelf};
 
 use super::arguments::Reach;
@@ -62,18 +63,18 @@ impl Desk {
         Self { by, others: self.others.clone() }
     }
 
-    /// Gives a sheet what it takes from other sheets and the rulebooks that it is marked by; the files
-    /// of these.
-    pub(super) fn provide(&mut self, sheet: &mut Sheet, source: &Source) -> BTreeSet<PathBuf> {
-        Loans::default().settle(sheet, Some(source.path()), &*self.others);
-        let Found { shelf, files } = self.by.find(sheet, source);
-        sheet.shelve(shelf);
-        files
+    /// The sheet of a text, judged with what it takes from other sheets; and the files of the rulebooks
+    /// that it is marked by.
+    pub(super) fn judge(&mut self, text: &str, source: &Source) -> (Sheet, BTreeSet<PathBuf>) {
+        let sheet = Unjudged::new(text);
+        let imports = Loans::default().begin(&sheet, Some(source.path()), &*self.others);
+        let Found { shelf, files } = self.by.find(&sheet, source);
+        (sheet.judge(imports, shelf), files)
     }
 }
 
 impl By {
-    fn find(&mut self, sheet: &Sheet, source: &Source) -> Found {
+    fn find(&mut self, sheet: &Unjudged, source: &Source) -> Found {
         match self {
             Self::Theirs(schools) => {
                 let path = absolute(source.path()).ok();

@@ -5,7 +5,7 @@ use std::collections::BTreeSet;
 use std::path::PathBuf;
 use std::sync::Arc;
 
-use bicinium_analysis::{Finding, Level, Located, Sheet, Snapshot};
+use bicinium_analysis::{Finding, Level, Located, Snapshot};
 
 use super::desk::Desk;
 use super::sources::Source;
@@ -25,8 +25,7 @@ pub(super) struct Marked {
 impl Marked {
     /// Marks a sheet, with what it takes from others.
     pub(super) fn new(source: Source, text: String, desk: &mut Desk) -> Self {
-        let mut sheet = Sheet::new(&text, Arc::default());
-        let rulebooks = desk.provide(&mut sheet, &source);
+        let (sheet, rulebooks) = desk.judge(&text, &source);
         let snapshot = sheet.snapshot();
         Self { source, text, rulebooks, snapshot }
     }

@@ -13,7 +13,7 @@ use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
 use bicinium_analysis::Sheet;
-use bicinium_analysis::sheet::{Import, Lent};
+use bicinium_analysis::sheet::{Import, Lent, Unjudged};
 
 use self::reached::reached;
 use self::way_back::way_back;
@@ -41,6 +41,21 @@ pub struct Loans {
 }
 
 impl Loans {
+    /// Takes what a sheet asks for that is not judged yet. `own` is its path; `None` if it lies nowhere.
+    pub fn begin(
+        &mut self,
+        sheet: &Unjudged,
+        own: Option<&Path>,
+        lender: &dyn Lender,
+    ) -> BTreeMap<String, Import> {
+        self.files.clear();
+        let take = |path: String| {
+            let import = self.take(&path, own, lender);
+            (path, import)
+        };
+        sheet.uses().into_iter().map(take).collect()
+    }
+
     /// Brings what the sheet takes in line with its `use` lines. `own` is its path; `None` if it lies
     /// nowhere.
     pub fn settle(&mut self, sheet: &mut Sheet, own: Option<&Path>, lender: &dyn Lender) {
@@ -76,11 +91,6 @@ impl Loans {
         self.files.is_empty()
     }
 
-    /// Starts over with a sheet that has taken nothing.
-    pub fn forget(&mut self) {
-        self.files.clear();
-    }
-
     /// Lends what stands in the sheet at a path, and returns how many blocks were judged again for it.
     fn lend(
         &mut self,
@@ -89,13 +99,19 @@ impl Loans {
         own: Option<&Path>,
         lender: &dyn Lender,
     ) -> usize {
+        let import = self.take(path, own, lender);
+        sheet.provide(path, import).judged
+    }
+
+    /// What comes from a path; the files on which that depends are kept.
+    fn take(&mut self, path: &str, own: Option<&Path>, lender: &dyn Lender) -> Import {
         let mut files = BTreeSet::new();
         let import = match own {
             Some(own) => import(own, path, lender, &mut files),
             None => Err(NOWHERE.to_owned()),
         };
         self.files.insert(path.to_owned(), files);
-        sheet.provide(path, import).judged
+        import
     }
 }
 

@@ -3,11 +3,12 @@
 //!
 //! It must not know what a definition is used for.
 
-use std::collections::{BTreeSet, HashMap};
+use std::collections::{BTreeMap, BTreeSet, HashMap};
 use std::path::{Path, PathBuf};
 use std::sync::{Arc, Mutex, MutexGuard, PoisonError};
 
 use bicinium_analysis::Sheet;
+use bicinium_analysis::sheet::{Import, Unjudged};
 use tower_lsp::lsp_types::Url;
 
 use super::roots::Roots;
@@ -125,6 +126,12 @@ impl Borrower {
         Borrower { library, path: uri.to_file_path().ok(), loans: Loans::default() }
     }
 
+    /// What a sheet borrows that is not judged yet.
+    pub(super) fn begin(&mut self, sheet: &Unjudged) -> BTreeMap<String, Import> {
+        let lending = Lending { library: &self.library, workspace: self.library.workspace() };
+        self.loans.begin(sheet, self.path.as_deref(), &lending)
+    }
+
     /// Brings what the sheet borrows in line with its `use` lines.
     pub(super) fn borrow(&mut self, sheet: &mut Sheet) {
         let lending = Lending { library: &self.library, workspace: self.library.workspace() };
@@ -146,11 +153,6 @@ impl Borrower {
     /// Borrows anew all that is borrowed.
     pub(super) fn borrow_all_again(&mut self, sheet: &mut Sheet) {
         self.renew(sheet, |_| true);
-    }
-
-    /// Starts over with a sheet that has borrowed nothing.
-    pub(super) fn forget(&mut self) {
-        self.loans.forget();
     }
 
     fn renew(&mut self, sheet: &mut Sheet, is_meant: impl Fn(&BTreeSet<PathBuf>) -> bool) -> bool {

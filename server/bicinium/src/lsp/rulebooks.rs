@@ -9,6 +9,7 @@ use std::path::{Path, PathBuf};
 use std::sync::{Arc, Mutex, MutexGuard, PoisonError};
 
 use bicinium_analysis::rulebook::{FILE_END, is_path as names_file};
+use bicinium_analysis::sheet::Unjudged;
 use bicinium_analysis::{Sheet, Shelf};
 use tower_lsp::lsp_types::{PublishDiagnosticsParams, Url};
 
@@ -107,12 +108,12 @@ impl Rulebooks {
         self.with_default(found.shelf)
     }
 
-    /// Gives a sheet that is not open what it names. Nothing is told of it: nobody looks at it.
-    pub(super) fn lend(&self, sheet: &mut Sheet, uri: &Url) {
-        let names = self.names(sheet);
+    /// What a sheet names that is not open. Nothing is told of it: nobody looks at it.
+    pub(super) fn lent(&self, asked: BTreeSet<String>, uri: &Url) -> Arc<Shelf> {
+        let names = self.names(asked);
         let path = uri.to_file_path().ok();
         let found = self.lock().schools.find(&names, path.as_deref(), &self.library);
-        sheet.shelve(self.with_default(found.shelf));
+        self.with_default(found.shelf)
     }
 
     fn with_default(&self, books: Arc<Shelf>) -> Arc<Shelf> {
@@ -125,9 +126,9 @@ impl Rulebooks {
     }
 
     /// The rulebooks that a sheet names, and the one that holds where it names none.
-    fn names(&self, sheet: &Sheet) -> BTreeSet<String> {
+    fn names(&self, named: BTreeSet<String>) -> BTreeSet<String> {
         let default = self.settings.now().rulebook.clone();
-        sheet.rulebooks().into_iter().chain(default).collect()
+        named.into_iter().chain(default).collect()
     }
 
     /// Why a rulebook cannot hold where a sheet names none, if it is known that it cannot: there is
@@ -200,9 +201,17 @@ pub(super) struct Reader {
 }
 
 impl Reader {
+    /// What the sheet asks for, which is not judged yet.
+    pub(super) fn begin(&mut self, sheet: &Unjudged) -> Arc<Shelf> {
+        let names = self.rulebooks.names(sheet.rulebooks());
+        let books = self.rulebooks.find(self, &names);
+        self.asked = Some(names);
+        books
+    }
+
     /// Gives the sheet what it asks for, if it asks for something else than before.
     pub(super) fn shelve(&mut self, sheet: &mut Sheet) {
-        let names = self.rulebooks.names(sheet);
+        let names = self.rulebooks.names(sheet.rulebooks());
         if self.asked.as_ref() != Some(&names) {
             sheet.shelve(self.rulebooks.find(self, &names));
             self.asked = Some(names);
@@ -213,11 +222,6 @@ impl Reader {
     pub(super) fn shelve_again(&self, sheet: &mut Sheet) -> bool {
         let names = self.asked.as_ref().filter(|names| !names.is_empty());
         names.is_some_and(|names| sheet.shelve(self.rulebooks.find(self, names)).judged > 0)
-    }
-
-    /// Starts over with a sheet that has been given nothing.
-    pub(super) fn forget(&mut self) {
-        self.asked = None;
     }
 }
 

@@ -9,6 +9,7 @@ use std::path::{Path, PathBuf};
 use std::sync::{Arc, Mutex, PoisonError};
 
 use bicinium_analysis::Sheet;
+use bicinium_analysis::sheet::Unjudged;
 use tower_lsp::lsp_types::Url;
 
 use super::document::Judged;
@@ -57,14 +58,15 @@ impl Unopened {
     }
 
     fn renewed(&self, kept: Option<Known>, text: String, uri: &Url) -> Known {
-        let mut known = kept.unwrap_or_else(|| Known {
-            sheet: Sheet::new(&text, Arc::default()),
-            borrower: Borrower::new(self.library.clone(), uri),
-            text,
-        });
-        known.borrower.borrow(&mut known.sheet);
+        let Some(mut known) = kept else {
+            let mut borrower = Borrower::new(self.library.clone(), uri);
+            let sheet = Unjudged::new(&text);
+            let imports = borrower.begin(&sheet);
+            let books = self.rulebooks.lent(sheet.rulebooks(), uri);
+            return Known { sheet: sheet.judge(imports, books), borrower, text };
+        };
         known.borrower.borrow_all_again(&mut known.sheet);
-        self.rulebooks.lend(&mut known.sheet, uri);
+        known.sheet.shelve(self.rulebooks.lent(known.sheet.rulebooks(), uri));
         known
     }
 }

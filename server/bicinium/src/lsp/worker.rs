@@ -7,6 +7,7 @@ use std::panic::{AssertUnwindSafe, catch_unwind};
 use std::sync::Arc;
 
 use bicinium_analysis::Sheet;
+use bicinium_analysis::sheet::Unjudged;
 use tokio::sync::mpsc::UnboundedReceiver;
 use tokio::task::spawn_blocking;
 use tower_lsp::lsp_types::Url;
@@ -139,12 +140,10 @@ impl Worker {
 
     fn fresh_sheet(&mut self) -> Option<Sheet> {
         unharmed(|| {
-            let mut sheet = Sheet::new(&self.text.to_string(), Arc::default());
-            self.borrower.forget();
-            self.borrower.borrow(&mut sheet);
-            self.reader.forget();
-            self.reader.shelve(&mut sheet);
-            sheet
+            let sheet = Unjudged::new(&self.text.to_string());
+            let imports = self.borrower.begin(&sheet);
+            let books = self.reader.begin(&sheet);
+            sheet.judge(imports, books)
         })
     }
 }

@@ -5,7 +5,8 @@ use std::path::{Path, PathBuf};
 use std::sync::Arc;
 use std::time::{Duration, SystemTime};
 
-use bicinium_analysis::{Sheet, Snapshot};
+use bicinium_analysis::Snapshot;
+use bicinium_analysis::sheet::Unjudged;
 use tokio::sync::watch;
 
 use crate::disk;
@@ -69,10 +70,10 @@ fn edition(path: &Path, number: u64, workspace: &Workspace) -> Edition {
 
 /// The sheet with what it takes from others, by the rulebooks that it names.
 fn judged(path: &Path, text: &str, workspace: &Workspace) -> Arc<Snapshot> {
-    let mut sheet = Sheet::new(text, Arc::default());
-    Loans::default().settle(&mut sheet, Some(path), &OnDisk::new(workspace.clone()));
+    let sheet = Unjudged::new(text);
+    let lender = OnDisk::new(workspace.clone());
+    let imports = Loans::default().begin(&sheet, Some(path), &lender);
     let absolute = std::path::absolute(path).ok();
     let found = Schools::default().find(&sheet.rulebooks(), absolute.as_deref(), &Disk);
-    sheet.shelve(found.shelf);
-    sheet.snapshot()
+    sheet.judge(imports, found.shelf).snapshot()
 }

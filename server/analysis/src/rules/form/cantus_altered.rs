@@ -95,6 +95,9 @@ fn too_short(
     let bars = close.setting.bars_of[voice] as usize;
     let (Some(last), true) = (struck.last(), bars < length) else { return };
     report.at(voice, last.onset, || {
-        Words::new(format!("The cantus breaks off after {bars} bars; its definition has {length}."))
+        let noun = if bars == 1 { "bar" } else { "bars" };
+        Words::new(format!(
+            "The cantus breaks off after {bars} {noun}; its definition has {length}."
+        ))
     });
 }

@@ -6,7 +6,7 @@ use std::ffi::OsString;
 use std::path::{Path, PathBuf, absolute};
 use std::process::{Command, Stdio};
 
-use bicinium_analysis::{Sheet, Shelf};
+use bicinium_analysis::sheet::Unjudged;
 use bicinium_grammar::SheetTree;
 
 use crate::cli::sources::Source;
@@ -78,7 +78,7 @@ fn used(source: &Source, text: &str) -> impl Iterator<Item = PathBuf> {
 
 /// The files of the rulebooks that a sheet names, with those that they extend.
 fn rulebooks(source: &Source, text: &str, schools: &mut Schools) -> BTreeSet<PathBuf> {
-    let sheet = Sheet::new(text, Shelf::default().into());
+    let sheet = Unjudged::new(text);
     let path = absolute(source.path()).ok();
     schools.find(&sheet.rulebooks(), path.as_deref(), &Disk).files
 }

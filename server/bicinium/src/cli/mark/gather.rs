@@ -3,10 +3,9 @@
 
 use std::panic::{AssertUnwindSafe, catch_unwind};
 use std::path::{Path, PathBuf};
-use std::sync::Arc;
 use std::sync::atomic::{AtomicUsize, Ordering};
 
-use bicinium_analysis::{Level, Snapshot};
+use bicinium_analysis::Level;
 use bicinium_coursework::{Assignment, HandIn, Rubric, Student, Unread};
 
 use super::Refused;
@@ -73,15 +72,15 @@ pub(super) fn hand_ins(
     let progress = Progress::new("Marking");
     let done = AtomicUsize::new(0);
     let all = sources.len().max(1);
-    let rulebooks = assignment.rulebooks();
-    let desks = || -> Vec<_> { rulebooks.iter().map(|it| desk.bound_to(it.clone())).collect() };
-    let work = |source: &Source, desks: &mut Vec<Desk>| {
-        let marked = catch_unwind(AssertUnwindSafe(|| one(source, desks, assignment, rubric)));
+    let first = assignment.tasks.first().map(|task| task.rulebook.clone());
+    let desk = first.map_or_else(|| desk.afresh(), |rulebook| desk.bound_to(rulebook));
+    let work = |source: &Source, desk: &mut Desk| {
+        let marked = catch_unwind(AssertUnwindSafe(|| one(source, desk, assignment, rubric)));
         let so_far = done.fetch_add(1, Ordering::Relaxed) + 1;
         progress.show(share(so_far) / share(all));
         marked.unwrap_or_else(|_| Err("it cannot be judged".to_owned()))
     };
-    let marked = crew::all(&sources, desks, work);
+    let marked = crew::all(&sources, || desk.afresh(), work);
     let unread =
         complaints.into_iter().map(|reason| Unread { sheet: "A folder".to_owned(), reason });
     let mut gathered = Gathered { students: Vec::new(), unread: unread.collect(), passed_over: 0 };
@@ -110,19 +109,20 @@ impl Gathered {
 /// One hand-in, marked; `None` if it has no exercise.
 fn one(
     source: &Source,
-    desks: &mut [Desk],
+    desk: &mut Desk,
     assignment: &Assignment,
     rubric: &Rubric,
 ) -> Result<Option<Student>, String> {
     let text = source.text()?;
-    let judge = |desk: &mut Desk| -> Arc<Snapshot> {
-        Marked::new(source.clone(), text.clone(), desk).into_snapshot()
-    };
-    let judged: Vec<_> = desks.iter_mut().map(judge).collect();
-    if judged.first().is_none_or(|snapshot| snapshot.exercises().next().is_none()) {
+    let (sheet, _) = desk.judge(&text, source);
+    let judged = sheet.snapshot();
+    if judged.exercises().next().is_none() {
         return Ok(None);
     }
+    let by_another = |number, rulebook: &_| sheet.by_another(number, rulebook);
     let stem = source.path().file_stem().unwrap_or_default().to_string_lossy();
-    let hand_in = HandIn { sheet: &source.name(), name: &stem, text: &text, judged: &judged };
+    let (name, path) = (&*stem, source.name());
+    let hand_in =
+        HandIn { sheet: &path, name, text: &text, judged: &judged, by_another: &by_another };
     Ok(Some(Student::of(&hand_in, assignment, rubric)))
 }
