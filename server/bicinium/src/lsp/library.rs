@@ -3,6 +3,7 @@
 //!
 //! It must not know what a definition is used for.
 
+use std::cell::OnceCell;
 use std::collections::{BTreeMap, BTreeSet, HashMap};
 use std::path::{Path, PathBuf};
 use std::sync::{Arc, Mutex, MutexGuard, PoisonError};
@@ -94,10 +95,16 @@ impl Files for Library {
     }
 }
 
-/// The library as it lends in one workspace.
+/// The library as it lends to one sheet. The folders are looked at only if the sheet uses any other.
 struct Lending<'a> {
     library: &'a Library,
-    workspace: Workspace,
+    workspace: OnceCell<Workspace>,
+}
+
+impl<'a> Lending<'a> {
+    fn new(library: &'a Library) -> Self {
+        Lending { library, workspace: OnceCell::new() }
+    }
 }
 
 impl Lender for Lending<'_> {
@@ -108,7 +115,7 @@ impl Lender for Lending<'_> {
     }
 
     fn workspace(&self) -> &Workspace {
-        &self.workspace
+        self.workspace.get_or_init(|| self.library.workspace())
     }
 }
 
@@ -128,14 +135,12 @@ impl Borrower {
 
     /// What a sheet borrows that is not judged yet.
     pub(super) fn begin(&mut self, sheet: &Unjudged) -> BTreeMap<String, Import> {
-        let lending = Lending { library: &self.library, workspace: self.library.workspace() };
-        self.loans.begin(sheet, self.path.as_deref(), &lending)
+        self.loans.begin(sheet, self.path.as_deref(), &Lending::new(&self.library))
     }
 
     /// Brings what the sheet borrows in line with its `use` lines.
     pub(super) fn borrow(&mut self, sheet: &mut Sheet) {
-        let lending = Lending { library: &self.library, workspace: self.library.workspace() };
-        self.loans.settle(sheet, self.path.as_deref(), &lending);
+        self.loans.settle(sheet, self.path.as_deref(), &Lending::new(&self.library));
     }
 
     /// Borrows anew what depends on a file that has changed; whether anything was judged again.
@@ -156,7 +161,7 @@ impl Borrower {
     }
 
     fn renew(&mut self, sheet: &mut Sheet, is_meant: impl Fn(&BTreeSet<PathBuf>) -> bool) -> bool {
-        let lending = Lending { library: &self.library, workspace: self.library.workspace() };
+        let lending = Lending::new(&self.library);
         self.loans.renew(sheet, self.path.as_deref(), &lending, is_meant)
     }
 }

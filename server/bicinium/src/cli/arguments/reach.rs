@@ -8,8 +8,9 @@ use clap::Args;
 pub(crate) struct Reach {
     /// Let sheets use others in this folder, though it lies outside the workspace
     ///
-    /// A sheet may use those in its own folder, in its checkout of version control, and in the folder
-    /// you are in if it lies there itself. More folders can be given by saying this more than once.
+    /// A sheet may use those in its own folder and in its checkout of version control, and those in the
+    /// folder you are in and in folders that you name, if it lies in one of them itself. More folders can
+    /// be allowed by saying this more than once.
     #[arg(long, value_name = "FOLDER")]
     pub(crate) may_use: Vec<PathBuf>,
 }
