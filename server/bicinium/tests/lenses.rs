@@ -4,14 +4,18 @@
 
 use std::sync::Arc;
 
-use bicinium::features::lenses::lenses;
+use bicinium::features::lenses::lens;
+use bicinium_analysis::sheet::Placed;
 use bicinium_analysis::{Sheet, Shelf};
 
 /// The lines above the exercises of a sheet, each with the text that it stands above.
 fn lines(text: &str) -> Vec<(String, String)> {
     let snapshot = Sheet::new(text, Arc::new(Shelf::default())).snapshot();
-    let lenses = lenses(&snapshot).into_iter();
-    lenses.map(|lens| (text[lens.range].to_owned(), lens.title)).collect()
+    let above = |placed: &Placed| {
+        let lens = lens(&placed.judged)?;
+        Some((text[placed.in_sheet(lens.range)].to_owned(), lens.title))
+    };
+    snapshot.blocks().iter().filter_map(above).collect()
 }
 
 /// What stands above the only exercise, whose rows these are.

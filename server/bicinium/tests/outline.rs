@@ -76,9 +76,10 @@ fn everything_that_has_a_name_is_there_in_its_place() {
 fn blocks_systems_and_comments_can_be_folded() {
     let snapshot = snapshot(SHEET);
     let of = |kind: FoldKind| {
-        let folds = folds(&snapshot).into_iter().filter(move |fold| fold.kind == kind);
-        let ends = folds.map(|fold| {
-            let text = &SHEET[fold.range];
+        let blocks = snapshot.blocks().iter();
+        let folds = blocks.flat_map(|it| folds(&it.judged).into_iter().map(move |fold| (it, fold)));
+        let ends = folds.filter(|(_, fold)| fold.kind == kind).map(|(block, fold)| {
+            let text = &SHEET[block.in_sheet(fold.range)];
             let last = text.lines().last().unwrap().trim().to_owned();
             (text.lines().next().unwrap().to_owned(), last)
         });
@@ -132,8 +133,11 @@ fn every_place_of_any_text_lies_in_stretches_that_hold_each_other() {
 
 #[test]
 fn what_is_named_leads_to_it() {
-    let found = links(&snapshot(SHEET)).into_iter();
-    let found: Vec<_> = found.map(|link| (&SHEET[link.range], link.target)).collect();
+    let snapshot = snapshot(SHEET);
+    let blocks = snapshot.blocks().iter();
+    let found = blocks.flat_map(|it| links(&it.judged).into_iter().map(move |link| (it, link)));
+    let found: Vec<_> =
+        found.map(|(block, link)| (&SHEET[block.in_sheet(link.range)], link.target)).collect();
     let expected = [
         ("\"songs/quay.bicinium\"", Target::Sheet("songs/quay.bicinium".to_owned())),
         ("harbour", Target::Rulebook("harbour".to_owned())),

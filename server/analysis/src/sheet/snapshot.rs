@@ -39,6 +39,8 @@ struct Placement {
 pub struct Placed {
     /// Where it begins in the sheet, in bytes.
     pub start: usize,
+    /// The line at which it begins, counted from 0.
+    pub line: usize,
     /// The number of the exercise, counted from 1; `None` for other blocks.
     pub number: Option<usize>,
     /// The block, judged.
@@ -135,13 +137,14 @@ impl Snapshot {
 impl Placement {
     fn blocks(&self) -> &[Placed] {
         self.placed.get_or_init(|| {
-            let (mut start, mut exercises) = (self.start, self.exercises);
+            let (mut start, mut line, mut exercises) = (self.start, self.line, self.exercises);
             let place = |judged: &Arc<Judged>| {
-                let begins = start;
-                start += usize::from(judged.tree.text_len());
                 exercises += usize::from(judged.exercise.is_some());
                 let number = judged.exercise.is_some().then_some(exercises);
-                Placed { start: begins, number, judged: judged.clone() }
+                let placed = Placed { start, line, number, judged: judged.clone() };
+                start += usize::from(judged.tree.text_len());
+                line += judged.line_ends;
+                placed
             };
             self.group.blocks.iter().map(place).collect()
         })

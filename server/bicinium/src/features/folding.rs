@@ -1,17 +1,14 @@
 //! What can be folded away: blocks, the systems of an exercise, comments of several lines. It must not
 //! know what is folded in the end.
 
-use std::ops::Range;
-
-use bicinium_analysis::Snapshot;
-use bicinium_analysis::sheet::Placed;
+use bicinium_analysis::sheet::Judged;
 use bicinium_grammar::{TextRange, ast};
 
 /// A stretch that can be folded away.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Fold {
-    /// The stretch, in bytes of the sheet; it may lie on one line.
-    pub range: Range<usize>,
+    /// The stretch, counted from the start of its block; it may lie on one line.
+    pub range: TextRange,
     /// What it is.
     pub kind: FoldKind,
 }
@@ -27,20 +24,16 @@ pub enum FoldKind {
     Comment,
 }
 
-/// Everything that can be folded, block by block.
-pub fn folds(snapshot: &Snapshot) -> Vec<Fold> {
-    snapshot.blocks().iter().flat_map(of_block).collect()
-}
-
-fn of_block(block: &Placed) -> Vec<Fold> {
-    let tree = block.judged.tree.ast();
+/// Everything in a block that can be folded.
+pub fn folds(block: &Judged) -> Vec<Fold> {
+    let tree = block.tree.ast();
     let whole = match tree {
         ast::Block::Preamble(_) => None,
         ast::Block::Cantus(_) | ast::Block::Exercise(_) => Some(tree.written_range()),
     };
     let systems = tree.systems();
     let systems = systems.iter().filter(|_| systems.len() > 1).filter_map(|rows| extent(rows));
-    let fold = |kind| move |range| Fold { range: block.in_sheet(range), kind };
+    let fold = |kind| move |range| Fold { range, kind };
     let whole = whole.into_iter().map(fold(FoldKind::Block));
     let comments = tree.comments().into_iter().map(fold(FoldKind::Comment));
     whole.chain(systems.map(fold(FoldKind::System))).chain(comments).collect()

@@ -1,18 +1,15 @@
 //! What a sheet names that can be opened: other sheets, rulebooks, the pages of rules. Where any of
 //! them lies is decided by whoever opens it.
 
-use std::ops::Range;
-
-use bicinium_analysis::Snapshot;
-use bicinium_analysis::sheet::Placed;
+use bicinium_analysis::sheet::Judged;
 use bicinium_grammar::TextRange;
 use bicinium_grammar::ast::{self, SettingValue};
 
 /// A place in the text that leads somewhere.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Link {
-    /// The place, in bytes of the sheet.
-    pub range: Range<usize>,
+    /// The place, counted from the start of its block.
+    pub range: TextRange,
     /// Where it leads.
     pub target: Target,
 }
@@ -28,13 +25,9 @@ pub enum Target {
     Rule(String),
 }
 
-/// The links of a sheet, block by block.
-pub fn links(snapshot: &Snapshot) -> Vec<Link> {
-    snapshot.blocks().iter().flat_map(of_block).collect()
-}
-
-fn of_block(block: &Placed) -> Vec<Link> {
-    let tree = block.judged.tree.ast();
+/// The links of a block, in the order of its text.
+pub fn links(block: &Judged) -> Vec<Link> {
+    let tree = block.tree.ast();
     let uses = tree.uses().into_iter().map(|it| (it.path_range, Target::Sheet(it.path)));
     let rulebooks = tree.settings().into_iter().filter_map(|setting| match setting.value {
         SettingValue::Rulebook(name) => Some((setting.value_range, Target::Rulebook(name))),
@@ -45,8 +38,8 @@ fn of_block(block: &Placed) -> Vec<Link> {
         ast::Block::Preamble(_) | ast::Block::Cantus(_) => Vec::new(),
     };
     let rules = licences.iter().filter_map(|it| Some((it.rule_range()?, Target::Rule(it.rule()?))));
-    let link = |(range, target): (TextRange, Target)| Link { range: block.in_sheet(range), target };
+    let link = |(range, target): (TextRange, Target)| Link { range, target };
     let mut links: Vec<_> = uses.chain(rulebooks).chain(rules).map(link).collect();
-    links.sort_by_key(|link| link.range.start);
+    links.sort_by_key(|link| link.range.start());
     links
 }

@@ -6,6 +6,7 @@
 //! Standard output belongs to the protocol; whatever else there is to say goes to standard error.
 
 mod alarm;
+mod blocks;
 mod client;
 mod commands;
 mod configuration;

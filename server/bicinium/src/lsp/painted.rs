@@ -14,17 +14,19 @@ use tower_lsp::lsp_types::{
     SemanticTokensFullDeltaResult, Url,
 };
 
+use super::blocks::Made;
+
 /// How many numbers there are for a token.
 const NUMBERS: usize = 5;
 
 /// The tokens of a block; the place of the first is counted from the block's start.
-pub(super) struct Block {
+pub(super) struct Colours {
     tokens: Vec<SemanticToken>,
     /// The line of the last one, counted from that of the block.
     last_line: u32,
 }
 
-impl Block {
+impl Colours {
     /// From tokens in the order of the text, each with its place (lines counted from the block's
     /// start), its length, its kind and its modifiers.
     pub(super) fn new(placed: impl Iterator<Item = (Position, u32, u32, u32)>) -> Self {
@@ -36,7 +38,7 @@ impl Block {
             let delta_start = at.character - from;
             SemanticToken { delta_line, delta_start, length, token_type, token_modifiers_bitset }
         });
-        Block { tokens: tokens.collect(), last_line: before.line }
+        Colours { tokens: tokens.collect(), last_line: before.line }
     }
 }
 
@@ -52,7 +54,7 @@ pub(super) struct Painted {
 #[derive(Clone)]
 struct Part {
     after: u32,
-    block: Arc<Block>,
+    block: Arc<Made<(), Colours>>,
 }
 
 impl Part {
@@ -71,7 +73,7 @@ impl Part {
 
 impl Painted {
     /// Adds the block that begins at a line, below all that have been added.
-    pub(super) fn push(&mut self, line: u32, block: Arc<Block>) {
+    pub(super) fn push(&mut self, line: u32, block: Arc<Made<(), Colours>>) {
         if !block.tokens.is_empty() {
             let after = line - self.last_line;
             self.last_line = line + block.last_line;

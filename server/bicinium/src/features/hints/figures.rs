@@ -14,12 +14,19 @@ use super::{Gloss, HintKind};
 /// practice.
 const HIGHEST: u16 = 10;
 
-/// The figures of a bar, counted from 0.
-pub(super) fn in_bar(exercise: &Exercise, bar: u32, kinds: &BTreeSet<HintKind>) -> Gloss {
-    let of_kind = |kind| kinds.contains(&kind).then_some(bar);
-    let suspensions = of_kind(HintKind::Suspensions).map(|bar| suspensions(exercise, bar));
-    let suspensions = suspensions.unwrap_or_default();
-    let intervals = of_kind(HintKind::Intervals).map(|bar| intervals(&exercise.score, bar));
+/// The figures of a bar, counted from 0, given all suspensions in order.
+pub(super) fn in_bar(
+    score: &Score,
+    bar: u32,
+    suspensions: &[Held],
+    kinds: &BTreeSet<HintKind>,
+) -> Gloss {
+    let is_wanted = |kind| kinds.contains(&kind);
+    let (start, end) = (score.setting.bar_start(bar), score.setting.bar_start(bar + 1));
+    let first = suspensions.partition_point(|held| held.at < start);
+    let inside = suspensions[first..].iter().take_while(|held| held.at < end);
+    let suspensions: Vec<_> = inside.filter(|_| is_wanted(HintKind::Suspensions)).collect();
+    let intervals = is_wanted(HintKind::Intervals).then(|| intervals(score, bar));
     let intervals = intervals.unwrap_or_default();
     let is_free = |onset: Duration| !suspensions.iter().any(|it| it.covers(onset));
     let alone = intervals.into_iter().filter(|(onset, _)| is_free(*onset));
@@ -33,7 +40,7 @@ pub(super) fn in_bar(exercise: &Exercise, bar: u32, kinds: &BTreeSet<HintKind>) 
 }
 
 /// A suspension, from its dissonance to its resolution.
-struct Held {
+pub(super) struct Held {
     at: Duration,
     until: Duration,
     kind: SuspensionKind,
@@ -49,9 +56,8 @@ impl Held {
     }
 }
 
-/// The suspensions that are dissonant in a bar.
-fn suspensions(exercise: &Exercise, bar: u32) -> Vec<Held> {
-    let setting = &exercise.score.setting;
+/// All suspensions of an exercise, in the order of their dissonances.
+pub(super) fn suspensions(exercise: &Exercise) -> Vec<Held> {
     let all = VoiceId::BOTH.iter().flat_map(|voice| &exercise.verdict.reading.functions[*voice]);
     let held = all.filter_map(|known| match known.function {
         Function::Embellishes { link, resolution, kind: Some(kind), .. } => {
@@ -59,7 +65,9 @@ fn suspensions(exercise: &Exercise, bar: u32) -> Vec<Held> {
         }
         _ => None,
     });
-    held.filter(|held| setting.bar_of(held.at) == bar).collect()
+    let mut held: Vec<_> = held.collect();
+    held.sort_by_key(|held| held.at);
+    held
 }
 
 /// The intervals of a bar with the moments at which they are first heard.

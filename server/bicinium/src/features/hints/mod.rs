@@ -7,12 +7,11 @@ mod figures;
 mod harmonies;
 
 use std::collections::BTreeSet;
-use std::ops::Range;
 
+use bicinium_analysis::Exercise;
 use bicinium_analysis::score::VoiceId;
-use bicinium_analysis::sheet::Placed;
-use bicinium_analysis::{Exercise, Snapshot};
-use bicinium_grammar::ast;
+use bicinium_analysis::sheet::Judged;
+use bicinium_grammar::{TextRange, TextSize, ast};
 
 /// A kind of hint.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
@@ -28,8 +27,8 @@ pub enum HintKind {
 /// Something that is written between the signs of a sheet.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Hint {
-    /// Before which byte of the sheet.
-    pub at: usize,
+    /// Where it stands, counted from the start of its block.
+    pub at: TextSize,
     /// What is written; blanks where it only keeps room.
     pub text: String,
     /// The same in words, if it says anything.
@@ -43,77 +42,53 @@ struct Gloss {
     said: Option<String>,
 }
 
-/// The hints of some kinds in a range of bytes, row by row.
-pub fn hints(snapshot: &Snapshot, range: &Range<usize>, kinds: &BTreeSet<HintKind>) -> Vec<Hint> {
-    let is_near = |block: &Placed| {
-        let end = block.start + usize::from(block.judged.tree.text_len());
-        block.start <= range.end && range.start <= end
-    };
-    let near = snapshot.exercises().filter(|(_, block, _)| is_near(block));
-    let hints = near.flat_map(|(_, block, exercise)| of_exercise(block, exercise, range, kinds));
-    hints.filter(|hint| range.contains(&hint.at) || hint.at == range.end).collect()
-}
-
-fn of_exercise(
-    block: &Placed,
-    exercise: &Exercise,
-    range: &Range<usize>,
-    kinds: &BTreeSet<HintKind>,
-) -> Vec<Hint> {
-    let text = block.judged.tree.text();
-    let is_near = |row: &ast::Row| {
-        let row = block.in_sheet(row.range());
-        row.start <= range.end && range.start <= row.end
-    };
+/// The hints of some kinds in a block, row by row.
+pub fn hints(block: &Judged, kinds: &BTreeSet<HintKind>) -> Vec<Hint> {
+    let Some(exercise) = &block.exercise else { return Vec::new() };
+    let text = block.tree.text();
+    let columns = columns(exercise, kinds);
     let (mut before, mut hints) = (0, Vec::new());
-    for system in block.judged.tree.ast().systems() {
-        for row in system.iter().filter(|row| is_near(row)) {
-            for (index, bar) in row.bars().iter().enumerate() {
-                let bar = Bar { exercise, index: before + index, row: bar, kinds };
-                hints.extend(bar.hint(block.start, &text));
-            }
+    for system in block.tree.ast().systems() {
+        let columns = columns.get(before..).unwrap_or_default();
+        for row in &system {
+            let bars = row.bars().into_iter().zip(columns);
+            hints.extend(bars.filter_map(|(bar, column)| column.hint(&bar, &text)));
         }
         before += system.iter().map(|row| row.bars().len()).max().unwrap_or(0);
     }
     hints
 }
 
-/// A bar of a row.
-struct Bar<'a> {
-    exercise: &'a Exercise,
-    /// Its number, counted from 0.
-    index: usize,
-    row: &'a ast::Bar,
-    kinds: &'a BTreeSet<HintKind>,
+/// A bar of all voices: where each stands, and what there is to say of it.
+struct Column(Vec<(Option<TextRange>, Gloss)>);
+
+fn columns(exercise: &Exercise, kinds: &BTreeSet<HintKind>) -> Vec<Column> {
+    let suspensions = figures::suspensions(exercise);
+    let gloss = |voice, bar| match voice {
+        VoiceId::Upper => figures::in_bar(&exercise.score, bar, &suspensions, kinds),
+        VoiceId::Lower if kinds.contains(&HintKind::Harmonies) => harmonies::in_bar(exercise, bar),
+        VoiceId::Lower => Gloss::default(),
+    };
+    let column = |(bar, index): (u32, usize)| {
+        let of_voice = |voice: VoiceId| {
+            let range = exercise.score.lines[voice].bars.get(index).copied();
+            (range, gloss(voice, bar))
+        };
+        Column(VoiceId::BOTH.into_iter().map(of_voice).collect())
+    };
+    (0..exercise.score.setting.bars).zip(0..).map(column).collect()
 }
 
-impl Bar<'_> {
-    fn hint(&self, start: usize, text: &str) -> Option<Hint> {
-        let glosses = VoiceId::BOTH.map(|voice| (voice, self.gloss(voice)));
-        let width = glosses.iter().map(|(_, gloss)| gloss.text.chars().count()).max()?;
-        let own = glosses.into_iter().find(|(voice, _)| self.is_of(*voice));
-        let gloss = own.map(|(_, gloss)| gloss).unwrap_or_default();
-        let end = usize::from(self.row.range().end());
+impl Column {
+    /// What stands at the end of the bar of a row.
+    fn hint(&self, bar: &ast::Bar, text: &str) -> Option<Hint> {
+        let width = self.0.iter().map(|(_, gloss)| gloss.text.chars().count()).max()?;
+        let own = self.0.iter().find(|(range, _)| *range == Some(bar.range()));
+        let gloss = own.map(|(_, gloss)| gloss.clone()).unwrap_or_default();
+        let at = bar.range().end();
         let filled = format!("{:width$}", gloss.text);
-        let is_spaced = text.get(..end).is_some_and(|text| text.ends_with([' ', '\t']));
+        let is_spaced = text.get(..at.into()).is_some_and(|text| text.ends_with([' ', '\t']));
         let text = if is_spaced { format!("{filled} ") } else { format!(" {filled}") };
-        (width > 0).then_some(Hint { at: start + end, text, said: gloss.said })
-    }
-
-    fn is_of(&self, voice: VoiceId) -> bool {
-        let bars = &self.exercise.score.lines[voice].bars;
-        bars.get(self.index) == Some(&self.row.range())
-    }
-
-    /// What stands at the end of the bar in the row of a voice.
-    fn gloss(&self, voice: VoiceId) -> Gloss {
-        let Ok(bar) = u32::try_from(self.index) else { return Gloss::default() };
-        match voice {
-            VoiceId::Upper => figures::in_bar(self.exercise, bar, self.kinds),
-            VoiceId::Lower if self.kinds.contains(&HintKind::Harmonies) => {
-                harmonies::in_bar(self.exercise, bar)
-            }
-            VoiceId::Lower => Gloss::default(),
-        }
+        (width > 0).then_some(Hint { at, text, said: gloss.said })
     }
 }

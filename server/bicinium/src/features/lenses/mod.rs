@@ -4,37 +4,35 @@
 pub mod prospect;
 mod state;
 
-use std::ops::Range;
-
-use bicinium_analysis::Snapshot;
-use bicinium_analysis::sheet::Placed;
-use bicinium_grammar::ast;
+use bicinium_analysis::sheet::Judged;
+use bicinium_grammar::{TextRange, ast};
 
 /// A line above an exercise.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Lens {
-    /// The opening line of the exercise, in bytes of the sheet.
-    pub range: Range<usize>,
+    /// The opening line of the exercise, counted from the start of its block.
+    pub range: TextRange,
     /// What it says.
     pub title: String,
-    /// The number of the exercise in its sheet, from 1, if there is more to say about what is open in it
-    /// for who takes the time.
-    pub open: Option<usize>,
+    /// Whether there is more to say about what is open in the exercise for who takes the time.
+    pub more: More,
 }
 
-/// The lines above all exercises of a sheet, in the order of the text.
-pub fn lenses(snapshot: &Snapshot) -> Vec<Lens> {
-    let of_one = |(number, block, exercise)| Lens {
-        range: head(block),
-        title: state::of(block, exercise),
-        open: prospect::is_open(exercise).then_some(number),
+/// What there is to say besides.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum More {
+    /// What can become of it.
+    Outlook,
+    /// Nothing.
+    Nothing,
+}
+
+/// The line above a block; nothing if it is no exercise.
+pub fn lens(block: &Judged) -> Option<Lens> {
+    let (exercise, ast::Block::Exercise(written)) = (block.exercise.as_ref()?, block.tree.ast())
+    else {
+        return None;
     };
-    snapshot.exercises().map(of_one).collect()
-}
-
-fn head(block: &Placed) -> Range<usize> {
-    match block.judged.tree.ast() {
-        ast::Block::Exercise(exercise) => block.in_sheet(exercise.head_range()),
-        _ => block.start..block.start,
-    }
+    let more = if prospect::is_open(exercise) { More::Outlook } else { More::Nothing };
+    Some(Lens { range: written.head_range(), title: state::of(block, exercise), more })
 }

@@ -3,16 +3,16 @@
 use std::ops::Range;
 
 use bicinium_analysis::score::{Event, Score, Sound, VoiceId};
-use bicinium_analysis::sheet::Placed;
+use bicinium_analysis::sheet::Judged;
 use bicinium_analysis::{Exercise, Finding, Level};
 
 use crate::features::words::count;
 
 /// "clean", "2 faults · 1 caution", "nothing wrong so far · 3 holes".
-pub(super) fn of(block: &Placed, exercise: &Exercise) -> String {
-    let findings = &block.judged.findings;
+pub(super) fn of(block: &Judged, exercise: &Exercise) -> String {
+    let findings = &block.findings;
     let wrong = wrong(findings);
-    let open = open(&exercise.score, &block.judged.tree.text());
+    let open = open(&exercise.score, &block.tree.text());
     let verdict = match (wrong.is_empty(), open.is_empty()) {
         (true, true) => vec!["clean".to_owned()],
         (true, false) => vec!["nothing wrong so far".to_owned()],

@@ -18,18 +18,14 @@ use crate::lsp::rendered::Rendered;
 use crate::lsp::rule_pages::RulePages;
 use crate::lsp::shown::Shown;
 
-/// All findings of a document, ready to be pushed. What was made of a block is kept with it.
+/// All findings of a document, ready to be pushed.
 pub(in crate::lsp) fn shown(judged: &Judged, uri: &lsp::Url, client: &ClientProfile) -> Shown {
     let version = client.can(Ability::DiagnosticVersion).then_some(judged.version);
+    let pages = client.settings.now().rule_pages.clone();
     let render = |noted: Noted<'_>| {
-        let pages = client.settings.now().rule_pages.clone();
-        let end = known_dead_end(noted.judged);
-        let is_current = |known: &Made<Arc<Rendered>>| known.pages == pages && known.end == end;
-        let make = || {
-            let rendered = Rendered::new(&diagnostics_of(judged, noted, uri, client));
-            Made { pages: pages.clone(), end: end.clone(), thing: Arc::new(rendered) }
-        };
-        (noted.line, noted.judged.kept.get_or_make(is_current, make).thing.clone())
+        let block = judged.noted(noted);
+        let make = || Arc::new(Rendered::new(&in_block(judged, noted, uri, client)));
+        (noted.line, (**block.keep(given(noted, &pages), make)).clone())
     };
     Shown { uri: uri.clone(), version, parts: judged.snapshot.noted().map(render).collect() }
 }
@@ -40,90 +36,59 @@ pub(super) fn diagnostics(
     uri: &lsp::Url,
     client: &ClientProfile,
 ) -> Vec<lsp::Diagnostic> {
+    let pages = client.settings.now().rule_pages.clone();
     let of_block = |noted: Noted<'_>| {
-        let line = count(noted.line);
-        let kept = Relative::of(judged, noted, uri, client);
-        kept.thing
-            .diagnostics
-            .iter()
-            .map(|it| moved(it.clone(), |at| at + line))
-            .collect::<Vec<_>>()
+        let make = || in_block(judged, noted, uri, client);
+        judged.noted(noted).list(given(noted, &pages), make)
     };
     judged.snapshot.noted().flat_map(of_block).collect()
 }
 
 /// A number that stands for all that is shown of a document, in the order of its text.
 pub(super) fn fingerprint(judged: &Judged, uri: &lsp::Url, client: &ClientProfile) -> u64 {
+    let pages = client.settings.now().rule_pages.clone();
     let mut hasher = DefaultHasher::new();
     for noted in judged.snapshot.noted() {
-        (noted.line, Relative::of(judged, noted, uri, client).thing.fingerprint).hash(&mut hasher);
+        let make = || Fingerprint::of(&in_block(judged, noted, uri, client));
+        let fingerprint = judged.noted(noted).keep(given(noted, &pages), make);
+        (noted.line, fingerprint.0).hash(&mut hasher);
     }
     hasher.finish()
 }
 
-/// Something made of a block, and what was known when it was made: where the pages of rules are to
-/// which it has links, and whether the exercise can be finished.
-struct Made<T> {
-    pages: RulePages,
-    end: Option<Finding>,
-    thing: T,
-}
+/// A number that stands for the diagnostics of a block.
+struct Fingerprint(u64);
 
-/// Diagnostics of a block, their lines counted from its beginning.
-struct Relative {
-    diagnostics: Vec<lsp::Diagnostic>,
-    fingerprint: u64,
-}
-
-impl Relative {
-    /// Those of a block, kept with it.
-    fn of(
-        judged: &Judged,
-        noted: Noted<'_>,
-        uri: &lsp::Url,
-        client: &ClientProfile,
-    ) -> Arc<Made<Self>> {
-        let pages = client.settings.now().rule_pages.clone();
-        let end = known_dead_end(noted.judged);
-        let is_current = |known: &Made<Self>| known.pages == pages && known.end == end;
-        noted.judged.kept.get_or_make(is_current, || {
-            let diagnostics = diagnostics_of(judged, noted, uri, client);
-            let mut hasher = DefaultHasher::new();
-            format!("{diagnostics:?}").hash(&mut hasher);
-            let thing = Self { diagnostics, fingerprint: hasher.finish() };
-            Made { pages: pages.clone(), end: end.clone(), thing }
-        })
+impl Fingerprint {
+    fn of(diagnostics: &[lsp::Diagnostic]) -> Self {
+        let mut hasher = DefaultHasher::new();
+        format!("{diagnostics:?}").hash(&mut hasher);
+        Self(hasher.finish())
     }
 }
 
-fn diagnostics_of(
+/// On what the diagnostics of a block hang besides: where the pages of rules are to which it has
+/// links, and whether the exercise can be finished.
+fn given(noted: Noted<'_>, pages: &RulePages) -> (RulePages, Option<Finding>) {
+    (pages.clone(), known_dead_end(noted.judged))
+}
+
+/// The findings of a block, in its own lines.
+fn in_block(
     judged: &Judged,
     noted: Noted<'_>,
     uri: &lsp::Url,
     client: &ClientProfile,
 ) -> Vec<lsp::Diagnostic> {
-    let block = Placed { start: noted.start, number: None, judged: noted.judged.clone() };
-    let line = count(noted.line);
-    let end = known_dead_end(noted.judged);
-    let all = noted.judged.findings.iter().chain(&end);
-    let located = all.map(|finding| Located { block: &block, finding });
-    let whole = located.map(|located| diagnostic(judged, located, uri, client));
-    whole.map(|it| moved(it, |at| at.saturating_sub(line))).collect()
-}
-
-/// A diagnostic with its lines counted otherwise.
-fn moved(mut diagnostic: lsp::Diagnostic, line: impl Fn(u32) -> u32) -> lsp::Diagnostic {
-    let related = diagnostic.related_information.iter_mut().flatten();
-    let ranges = related.map(|it| &mut it.location.range).chain([&mut diagnostic.range]);
-    for range in ranges {
-        range.start.line = line(range.start.line);
-        range.end.line = line(range.end.line);
-    }
-    diagnostic
-}
-
-fn count(number: usize) -> u32 {
-    u32::try_from(number).unwrap_or(u32::MAX)
+    let Noted { start, line, judged: block } = noted;
+    let placed = Placed { start, line, number: None, judged: block.clone() };
+    let end = known_dead_end(block);
+    let located =
+        block.findings.iter().chain(&end).map(|it| Located { block: &placed, finding: it });
+    let mut diagnostics: Vec<_> =
+        located.map(|located| diagnostic(judged, located, uri, client)).collect();
+    diagnostics.iter_mut().for_each(|it| judged.noted(noted).into_block(it));
+    diagnostics
 }
 
 /// One finding. Accepted ones are shown as a hint with the reason.

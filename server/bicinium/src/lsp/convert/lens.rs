@@ -5,14 +5,17 @@
 
 use std::sync::atomic::AtomicBool;
 
+use bicinium_analysis::sheet::Placed;
 use serde_json::{Value, json};
 use tower_lsp::lsp_types as lsp;
 
 use crate::features::lenses::prospect::outlook;
-use crate::features::lenses::{Lens, lenses};
+use crate::features::lenses::{Lens, More, lens};
+use crate::lsp::blocks::Block;
 use crate::lsp::client::ClientProfile;
 use crate::lsp::commands::FILL;
 use crate::lsp::document::Judged;
+use crate::lsp::text::Encoding;
 
 /// The lenses of a document, in the order of its text.
 pub(in crate::lsp) fn code_lenses(
@@ -20,16 +23,27 @@ pub(in crate::lsp) fn code_lenses(
     uri: &lsp::Url,
     client: &ClientProfile,
 ) -> Vec<lsp::CodeLens> {
-    let of_one = |lens: Lens| {
-        let range = judged.text.range(lens.range, client.encoding);
-        let said = lsp::CodeLens { range, command: Some(saying(lens.title)), data: None };
-        let open = lens.open.map(|number| {
-            let data = Some(json!({"uri": uri, "exercise": number}));
-            lsp::CodeLens { range, command: None, data }
-        });
-        [said].into_iter().chain(open)
+    let of_one = |(number, placed, _): (usize, &Placed, _)| {
+        let block = judged.block(placed);
+        block.list(number, || {
+            let lens = lens(&placed.judged).into_iter();
+            lens.flat_map(|lens| of_lens(lens, (uri, number), block, client.encoding)).collect()
+        })
     };
-    lenses(&judged.snapshot).into_iter().flat_map(of_one).collect()
+    judged.snapshot.exercises().flat_map(of_one).collect()
+}
+
+fn of_lens(
+    lens: Lens,
+    (uri, number): (&lsp::Url, usize),
+    block: Block<'_>,
+    encoding: Encoding,
+) -> impl Iterator<Item = lsp::CodeLens> + use<> {
+    let range = block.range(lens.range, encoding);
+    let said = lsp::CodeLens { range, command: Some(saying(lens.title)), data: None };
+    let data = (lens.more == More::Outlook).then(|| json!({"uri": uri, "exercise": number}));
+    let more = data.map(|data| lsp::CodeLens { range, command: None, data: Some(data) });
+    [said].into_iter().chain(more)
 }
 
 /// The sheet and the number of the exercise that a lens is about.

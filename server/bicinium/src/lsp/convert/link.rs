@@ -2,9 +2,11 @@
 //!
 //! It must not know what a sheet can name.
 
+use bicinium_analysis::sheet::Placed;
 use tower_lsp::lsp_types as lsp;
 
 use crate::features::links::{Target, links};
+use crate::lsp::blocks::Lined;
 use crate::lsp::client::{Ability, ClientProfile};
 use crate::lsp::document::Judged;
 
@@ -14,15 +16,31 @@ pub(in crate::lsp) fn document_links(
     client: &ClientProfile,
     file: impl Fn(&Target) -> Option<lsp::Url>,
 ) -> Vec<lsp::DocumentLink> {
-    let found = links(&judged.snapshot).into_iter().filter_map(|link| {
-        let target = match &link.target {
+    let named = |placed: &Placed| {
+        let block = judged.block(placed);
+        block.list((), || {
+            let links = links(&placed.judged).into_iter();
+            links.map(|it| Named(block.range(it.range, client.encoding), it.target)).collect()
+        })
+    };
+    let link = |Named(range, target): Named| {
+        let target = match &target {
             Target::Rule(name) => page(name, client),
             target @ (Target::Sheet(_) | Target::Rulebook(_)) => file(target),
         };
-        let range = judged.text.range(link.range, client.encoding);
         Some(lsp::DocumentLink { range, target: Some(target?), tooltip: None, data: None })
-    });
-    found.collect()
+    };
+    judged.snapshot.blocks().iter().flat_map(named).filter_map(link).collect()
+}
+
+/// Where something is named, and what. Where it lies may change while the block stays as it is.
+#[derive(Clone)]
+struct Named(lsp::Range, Target);
+
+impl Lined for Named {
+    fn change_lines(&mut self, change: &dyn Fn(&mut u32)) {
+        self.0.change_lines(change);
+    }
 }
 
 /// The page of a rule, for clients that can follow a link to it.

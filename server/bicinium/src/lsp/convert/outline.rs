@@ -11,9 +11,10 @@ use tower_lsp::lsp_types as lsp;
 use crate::features::folding::{Fold, FoldKind, folds};
 use crate::features::selection::around;
 use crate::features::symbols::{self, Symbol, SymbolKind};
+use crate::lsp::blocks::Block;
 use crate::lsp::client::{Ability, ClientProfile};
 use crate::lsp::document::Judged;
-use crate::lsp::text::{Encoding, Text};
+use crate::lsp::text::Encoding;
 
 /// The symbols of a document: in a tree if the client takes that, else in one row.
 pub(in crate::lsp) fn symbols(
@@ -21,9 +22,12 @@ pub(in crate::lsp) fn symbols(
     uri: &lsp::Url,
     client: &ClientProfile,
 ) -> lsp::DocumentSymbolResponse {
-    let tree = |block: &Placed| {
-        let symbols = symbols::of_block(&block.judged.tree, block.number).into_iter();
-        symbols.map(|it| symbol(it, &judged.text, block.start, client.encoding)).collect::<Vec<_>>()
+    let tree = |placed: &Placed| {
+        let block = judged.block(placed);
+        block.list(placed.number, || {
+            let symbols = symbols::of_block(&placed.judged.tree, placed.number).into_iter();
+            symbols.map(|it| symbol(it, block, client.encoding)).collect()
+        })
     };
     let trees: Vec<_> = judged.snapshot.blocks().iter().flat_map(tree).collect();
     if client.can(Ability::SymbolTrees) {
@@ -37,9 +41,8 @@ pub(in crate::lsp) fn symbols(
 }
 
 #[expect(deprecated, reason = "the type cannot be made without it")]
-fn symbol(it: Symbol, text: &Text, start: usize, encoding: Encoding) -> lsp::DocumentSymbol {
-    let bytes = |range: std::ops::Range<usize>| start + range.start..start + range.end;
-    let children = it.children.into_iter().map(|child| symbol(child, text, start, encoding));
+fn symbol(it: Symbol, block: Block<'_>, encoding: Encoding) -> lsp::DocumentSymbol {
+    let children = it.children.into_iter().map(|child| symbol(child, block, encoding));
     let children: Vec<_> = children.collect();
     lsp::DocumentSymbol {
         name: it.name,
@@ -47,8 +50,8 @@ fn symbol(it: Symbol, text: &Text, start: usize, encoding: Encoding) -> lsp::Doc
         kind: kind(it.kind),
         tags: None,
         deprecated: None,
-        range: text.range(bytes(it.range.into()), encoding),
-        selection_range: text.range(bytes(it.name_range.into()), encoding),
+        range: block.range(it.range, encoding),
+        selection_range: block.range(it.name_range, encoding),
         children: (!children.is_empty()).then_some(children),
     }
 }
@@ -87,19 +90,24 @@ pub(super) fn kind(kind: SymbolKind) -> lsp::SymbolKind {
 
 /// What can be folded on more than one line.
 pub(in crate::lsp) fn folding(judged: &Judged, client: &ClientProfile) -> Vec<lsp::FoldingRange> {
-    let fold = |fold: Fold| {
-        let range = judged.text.range(fold.range, client.encoding);
-        (range.start.line < range.end.line).then(|| lsp::FoldingRange {
-            start_line: range.start.line,
-            end_line: range.end.line,
-            kind: Some(match fold.kind {
-                FoldKind::Comment => lsp::FoldingRangeKind::Comment,
-                FoldKind::Block | FoldKind::System => lsp::FoldingRangeKind::Region,
-            }),
-            ..lsp::FoldingRange::default()
-        })
+    let folds = |placed: &Placed| {
+        let block = judged.block(placed);
+        let fold = |it: Fold| fold(it.kind, block.range(it.range, client.encoding));
+        block.list((), || folds(&placed.judged).into_iter().filter_map(fold).collect())
     };
-    folds(&judged.snapshot).into_iter().filter_map(fold).collect()
+    judged.snapshot.blocks().iter().flat_map(folds).collect()
+}
+
+fn fold(kind: FoldKind, range: lsp::Range) -> Option<lsp::FoldingRange> {
+    (range.start.line < range.end.line).then(|| lsp::FoldingRange {
+        start_line: range.start.line,
+        end_line: range.end.line,
+        kind: Some(match kind {
+            FoldKind::Comment => lsp::FoldingRangeKind::Comment,
+            FoldKind::Block | FoldKind::System => lsp::FoldingRangeKind::Region,
+        }),
+        ..lsp::FoldingRange::default()
+    })
 }
 
 /// What may be meant by each position, from the narrowest outwards.

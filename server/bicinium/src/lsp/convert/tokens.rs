@@ -4,16 +4,15 @@
 //!
 //! It must not know what the client has been sent before.
 
-use std::sync::Arc;
-
-use bicinium_analysis::sheet::Judged as JudgedBlock;
-use bicinium_grammar::{Mark, TextRange};
+use bicinium_grammar::Mark;
 use tower_lsp::lsp_types as lsp;
 
 use crate::features::tokens::{Part, Sounding, Token, tokens};
+use crate::lsp::blocks::Block;
 use crate::lsp::client::ClientProfile;
 use crate::lsp::document::Judged;
-use crate::lsp::painted::{Block, Painted};
+use crate::lsp::painted::{Colours, Painted};
+use crate::lsp::text::Encoding;
 
 /// The kinds of tokens, in the order of their numbers.
 const KINDS: [lsp::SemanticTokenType; 12] = [
@@ -71,37 +70,23 @@ fn in_lines(
     client: &ClientProfile,
 ) -> Painted {
     let mut painted = Painted::default();
-    let mut line = 0;
-    for block in judged.snapshot.blocks() {
-        let line_ends = u32::try_from(block.judged.line_ends).unwrap_or(u32::MAX);
-        let next = line + line_ends;
-        if next >= *lines.start() && line <= *lines.end() {
-            let make = || self::block(judged, block.start, line, &block.judged, client);
-            painted.push(line, block.judged.kept.get_or_make(|_: &Block| true, make));
+    for placed in judged.snapshot.blocks() {
+        let block = judged.block(placed);
+        if block.is_on(&lines) {
+            let make = || colours(block, client.encoding);
+            painted.push(block.line, block.keep((), make));
         }
-        line = next;
     }
     painted
 }
 
-fn block(
-    judged: &Judged,
-    start: usize,
-    line: u32,
-    block: &Arc<JudgedBlock>,
-    client: &ClientProfile,
-) -> Block {
-    let place = |range: TextRange| {
-        let bytes = start + usize::from(range.start())..start + usize::from(range.end());
-        judged.text.range(bytes, client.encoding)
-    };
-    let placed = tokens(block).into_iter().map(|token| {
-        let range = place(token.range);
+fn colours(block: Block<'_>, encoding: Encoding) -> Colours {
+    let placed = tokens(block.judged).into_iter().map(|token| {
+        let range = block.range(token.range, encoding);
         let length = range.end.character.saturating_sub(range.start.character);
-        let at = lsp::Position::new(range.start.line - line, range.start.character);
-        (at, length, kind(token.mark), modifiers(token))
+        (range.start, length, kind(token.mark), modifiers(token))
     });
-    Block::new(placed)
+    Colours::new(placed)
 }
 
 fn kind(mark: Mark) -> u32 {
