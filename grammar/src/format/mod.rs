@@ -9,6 +9,7 @@ mod share;
 mod system;
 
 use std::ops::Range;
+use std::sync::Arc;
 
 use crate::block::BlockTree;
 use crate::sheet::SheetTree;
@@ -35,17 +36,18 @@ pub fn edits(text: &str) -> Vec<(Range<usize>, String)> {
     let mark = text.len() - body.len();
     let sheet = SheetTree::parse(body);
     let blocks = sheet.blocks().iter().zip(sheet.starts());
-    blocks.flat_map(|(block, start)| block_edits(block, mark + start)).collect()
+    let shifted = |start: usize, (range, text): (Range<usize>, String)| {
+        (start + range.start..start + range.end, text)
+    };
+    let of_block = |(block, start): (&Arc<BlockTree>, &usize)| {
+        let start = mark + start;
+        edits_of_block(block).into_iter().map(move |edit| shifted(start, edit))
+    };
+    blocks.flat_map(of_block).collect()
 }
 
-/// A line of a block that could be read without any problem.
-struct CleanLine {
-    /// Its place among all lines of the block.
-    index: usize,
-    node: SyntaxNode,
-}
-
-fn block_edits(block: &BlockTree, start: usize) -> Vec<(Range<usize>, String)> {
+/// The same for one block, in bytes from its start.
+pub fn edits_of_block(block: &BlockTree) -> Vec<(Range<usize>, String)> {
     let lines: Vec<SyntaxNode> = block.syntax().children().collect();
     let mut texts: Vec<Option<String>> = vec![None; lines.len()];
     let clean = clean_lines(block, &lines);
@@ -55,8 +57,14 @@ fn block_edits(block: &BlockTree, start: usize) -> Vec<(Range<usize>, String)> {
     for (index, text) in system::rows(&lines, &clean) {
         texts[index] = Some(text);
     }
-    let changes = lines.iter().zip(texts).filter_map(|(line, text)| change(line, &text?));
-    changes.map(|(range, text)| (start + range.start..start + range.end, text)).collect()
+    lines.iter().zip(texts).filter_map(|(line, text)| change(line, &text?)).collect()
+}
+
+/// A line of a block that could be read without any problem.
+struct CleanLine {
+    /// Its place among all lines of the block.
+    index: usize,
+    node: SyntaxNode,
 }
 
 fn clean_lines(block: &BlockTree, lines: &[SyntaxNode]) -> Vec<CleanLine> {

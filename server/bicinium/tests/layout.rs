@@ -1,7 +1,9 @@
-//! A part of a sheet laid out.
+//! A block laid out, and what sounds together in it.
 
-use bicinium::features::layout::{Edit, edits_in_lines, edits_of_system};
-use bicinium_grammar::format;
+#![allow(clippy::unwrap_used)]
+
+use bicinium::features::layout::{edits, system_at};
+use bicinium_grammar::{BlockTree, TextSize, format};
 
 const ROUGH: &str = "exercise
 soprano|C5|D5|
@@ -11,36 +13,29 @@ soprano|E5|
  bass | C3 |
 ";
 
-fn applied(text: &str, edits: Vec<Edit>) -> String {
-    let mut text = text.to_owned();
-    for (range, insert) in edits.into_iter().rev() {
+#[test]
+fn a_block_is_laid_out_as_its_sheet_would_be() {
+    let mut text = ROUGH.to_owned();
+    for (range, insert) in edits(&BlockTree::parse(ROUGH)).into_iter().rev() {
         text.replace_range(range, &insert);
     }
-    text
-}
-
-fn lines(text: &str) -> Vec<&str> {
-    text.lines().collect()
+    assert_eq!(text, format(ROUGH));
 }
 
 #[test]
-fn only_the_lines_that_are_asked_for_change() {
-    let at = ROUGH.find("C5").unwrap();
-    let part = applied(ROUGH, edits_in_lines(ROUGH, &(at..at + 1)));
-    let whole = format(ROUGH);
-    assert_eq!(lines(&part)[1], lines(&whole)[1]);
-    assert_ne!(lines(&part)[1], lines(ROUGH)[1]);
-    assert_eq!(lines(&part)[2..], lines(ROUGH)[2..]);
-    let all = applied(ROUGH, edits_in_lines(ROUGH, &(0..usize::MAX)));
-    assert_eq!(all, whole);
+fn an_edit_lies_on_one_line() {
+    for (range, insert) in edits(&BlockTree::parse(ROUGH)) {
+        assert!(!ROUGH[range].contains(['\n', '\r']) && !insert.contains(['\n', '\r']));
+    }
 }
 
 #[test]
-fn a_system_is_laid_out_and_the_others_are_left() {
-    let part = applied(ROUGH, edits_of_system(ROUGH, ROUGH.find("D5|").unwrap() + 3));
-    let whole = format(ROUGH);
-    assert_eq!(lines(&part)[1..3], lines(&whole)[1..3]);
-    assert_eq!(lines(&part)[4..], lines(ROUGH)[4..]);
-    assert_eq!(edits_of_system(ROUGH, 0), []);
-    assert_eq!(edits_of_system("\u{1D12A}|", 2), []);
+fn a_row_is_found_with_those_that_sound_together_with_it() {
+    let tree = BlockTree::parse(ROUGH);
+    let at = |text: &str| TextSize::try_from(ROUGH.find(text).unwrap()).unwrap();
+    let system = system_at(&tree, at("D5|")).unwrap();
+    assert_eq!(ROUGH[system].lines().count(), 2);
+    assert_eq!(system_at(&tree, at("E3")), Some(system));
+    assert_ne!(system_at(&tree, at("E5")), Some(system));
+    assert_eq!(system_at(&tree, TextSize::new(0)), None);
 }

@@ -5,7 +5,7 @@
 //! It must not know what is made.
 
 use std::any::Any;
-use std::ops::{Deref, RangeInclusive};
+use std::ops::{Deref, Range, RangeInclusive};
 use std::sync::Arc;
 
 use bicinium_analysis::sheet::{Judged as JudgedBlock, Noted, Placed};
@@ -72,37 +72,44 @@ impl Block<'_> {
 
     /// The range that a client shows for a part of the block, in lines of the block.
     pub(super) fn range(&self, range: TextRange, encoding: Encoding) -> lsp::Range {
-        let bytes = |at| self.start + usize::from(at);
-        let mut range = self.text.range(bytes(range.start())..bytes(range.end()), encoding);
-        self.into_block(&mut range);
+        self.bytes(range.into(), encoding)
+    }
+
+    /// The same for bytes from the start of the block.
+    pub(super) fn bytes(&self, range: Range<usize>, encoding: Encoding) -> lsp::Range {
+        let bytes = self.start + range.start..self.start + range.end;
+        let mut range = self.text.range(bytes, encoding);
+        self.count_within(&mut range);
         range
     }
 
     /// What `make` makes of the block, which hangs on nothing else but what is given; any line in it
     /// is counted from the beginning of the block.
-    pub(super) fn keep<G, T>(&self, given: G, make: impl FnOnce() -> T) -> Arc<Made<G, T>>
+    pub(super) fn keep<G, T>(&self, given: &G, make: impl FnOnce() -> T) -> Arc<Made<G, T>>
     where
         G: PartialEq + Clone + Any + Send + Sync,
         T: Any + Send + Sync,
     {
-        let is_current = |known: &Made<G, T>| known.given == given;
+        let is_current = |known: &Made<G, T>| known.given == *given;
         self.judged.kept.get_or_make(is_current, || Made { given: given.clone(), thing: make() })
     }
 
     /// The same for a list, as it stands in the document.
-    pub(super) fn list<G, T>(&self, given: G, make: impl FnOnce() -> Vec<T>) -> Vec<T>
+    pub(super) fn list<G, T>(&self, given: &G, make: impl FnOnce() -> Vec<T>) -> Vec<T>
     where
         G: PartialEq + Clone + Any + Send + Sync,
         T: Lined + Clone + Any + Send + Sync,
     {
         let mut list = self.keep(given, make).to_vec();
         let into_document = |line: &mut u32| *line = line.saturating_add(self.line);
-        list.iter_mut().for_each(|it| it.change_lines(&into_document));
+        for thing in &mut list {
+            thing.change_lines(&into_document);
+        }
         list
     }
 
     /// Counts lines of the document from the beginning of the block.
-    pub(super) fn into_block(&self, thing: &mut impl Lined) {
+    pub(super) fn count_within(&self, thing: &mut impl Lined) {
         thing.change_lines(&|line| *line = line.saturating_sub(self.line));
     }
 }
@@ -134,6 +141,12 @@ impl Lined for lsp::FoldingRange {
     fn change_lines(&mut self, change: &dyn Fn(&mut u32)) {
         change(&mut self.start_line);
         change(&mut self.end_line);
+    }
+}
+
+impl Lined for lsp::TextEdit {
+    fn change_lines(&mut self, change: &dyn Fn(&mut u32)) {
+        self.range.change_lines(change);
     }
 }
 
@@ -171,7 +184,7 @@ mod tests {
         let made = Cell::new(0);
         let whole = |placed| {
             let block = judged.block(placed);
-            block.list(given, || {
+            block.list(&given, || {
                 made.set(made.get() + 1);
                 vec![block.range(placed.judged.tree.ast().written_range(), Encoding::Utf16)]
             })

@@ -25,7 +25,7 @@ pub(in crate::lsp) fn shown(judged: &Judged, uri: &lsp::Url, client: &ClientProf
     let render = |noted: Noted<'_>| {
         let block = judged.noted(noted);
         let make = || Arc::new(Rendered::new(&in_block(judged, noted, uri, client)));
-        (noted.line, (**block.keep(given(noted, &pages), make)).clone())
+        (noted.line, (**block.keep(&given(noted, &pages), make)).clone())
     };
     Shown { uri: uri.clone(), version, parts: judged.snapshot.noted().map(render).collect() }
 }
@@ -39,7 +39,7 @@ pub(super) fn diagnostics(
     let pages = client.settings.now().rule_pages.clone();
     let of_block = |noted: Noted<'_>| {
         let make = || in_block(judged, noted, uri, client);
-        judged.noted(noted).list(given(noted, &pages), make)
+        judged.noted(noted).list(&given(noted, &pages), make)
     };
     judged.snapshot.noted().flat_map(of_block).collect()
 }
@@ -50,7 +50,7 @@ pub(super) fn fingerprint(judged: &Judged, uri: &lsp::Url, client: &ClientProfil
     let mut hasher = DefaultHasher::new();
     for noted in judged.snapshot.noted() {
         let make = || Fingerprint::of(&in_block(judged, noted, uri, client));
-        let fingerprint = judged.noted(noted).keep(given(noted, &pages), make);
+        let fingerprint = judged.noted(noted).keep(&given(noted, &pages), make);
         (noted.line, fingerprint.0).hash(&mut hasher);
     }
     hasher.finish()
@@ -87,7 +87,9 @@ fn in_block(
         block.findings.iter().chain(&end).map(|it| Located { block: &placed, finding: it });
     let mut diagnostics: Vec<_> =
         located.map(|located| diagnostic(judged, located, uri, client)).collect();
-    diagnostics.iter_mut().for_each(|it| judged.noted(noted).into_block(it));
+    for diagnostic in &mut diagnostics {
+        judged.noted(noted).count_within(diagnostic);
+    }
     diagnostics
 }
 

@@ -27,7 +27,7 @@ pub(in crate::lsp) fn inlay_hints(
         let is_near = block.is_on(&lines);
         is_near.then(|| {
             let make = || hints(&placed.judged, kinds).into_iter().map(hint).collect();
-            block.list(kinds.clone(), make)
+            block.list(kinds, make)
         })
     };
     let near = judged.snapshot.blocks().iter().filter_map(of_block).flatten();

@@ -25,7 +25,7 @@ pub(in crate::lsp) fn code_lenses(
 ) -> Vec<lsp::CodeLens> {
     let of_one = |(number, placed, _): (usize, &Placed, _)| {
         let block = judged.block(placed);
-        block.list(number, || {
+        block.list(&number, || {
             let lens = lens(&placed.judged).into_iter();
             lens.flat_map(|lens| of_lens(lens, (uri, number), block, client.encoding)).collect()
         })

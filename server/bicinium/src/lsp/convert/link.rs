@@ -18,7 +18,7 @@ pub(in crate::lsp) fn document_links(
 ) -> Vec<lsp::DocumentLink> {
     let named = |placed: &Placed| {
         let block = judged.block(placed);
-        block.list((), || {
+        block.list(&(), || {
             let links = links(&placed.judged).into_iter();
             links.map(|it| Named(block.range(it.range, client.encoding), it.target)).collect()
         })

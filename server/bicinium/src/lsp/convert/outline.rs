@@ -24,7 +24,7 @@ pub(in crate::lsp) fn symbols(
 ) -> lsp::DocumentSymbolResponse {
     let tree = |placed: &Placed| {
         let block = judged.block(placed);
-        block.list(placed.number, || {
+        block.list(&placed.number, || {
             let symbols = symbols::of_block(&placed.judged.tree, placed.number).into_iter();
             symbols.map(|it| symbol(it, block, client.encoding)).collect()
         })
@@ -93,7 +93,7 @@ pub(in crate::lsp) fn folding(judged: &Judged, client: &ClientProfile) -> Vec<ls
     let folds = |placed: &Placed| {
         let block = judged.block(placed);
         let fold = |it: Fold| fold(it.kind, block.range(it.range, client.encoding));
-        block.list((), || folds(&placed.judged).into_iter().filter_map(fold).collect())
+        block.list(&(), || folds(&placed.judged).into_iter().filter_map(fold).collect())
     };
     judged.snapshot.blocks().iter().flat_map(folds).collect()
 }

@@ -74,7 +74,7 @@ fn in_lines(
         let block = judged.block(placed);
         if block.is_on(&lines) {
             let make = || colours(block, client.encoding);
-            painted.push(block.line, block.keep((), make));
+            painted.push(block.line, block.keep(&(), make));
         }
     }
     painted

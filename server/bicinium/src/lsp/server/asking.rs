@@ -15,7 +15,6 @@ use crate::lsp::client::ClientProfile;
 use crate::lsp::document::Judged;
 use crate::lsp::names::{self, Named};
 use crate::lsp::sheets::{Sheets, Written};
-use crate::lsp::text::{Encoding, Text};
 
 impl Server {
     /// The answer to a question about a document as it is now; nothing if it is not open.
@@ -55,17 +54,6 @@ impl Server {
             Some(work(&sheets, &sheet, &named, &client))
         })
         .await
-    }
-
-    /// How a text is better laid out; nothing if it is not open.
-    pub(super) async fn laid_out(
-        &self,
-        uri: &lsp::Url,
-        work: impl FnOnce(&Text, Encoding) -> Vec<lsp::TextEdit> + Send + 'static,
-    ) -> Result<Option<Vec<lsp::TextEdit>>> {
-        let Some(sheet) = self.documents.written(uri) else { return Ok(None) };
-        let encoding = self.profile().encoding;
-        away(move || Some(work(&sheet.text, encoding))).await
     }
 }
 

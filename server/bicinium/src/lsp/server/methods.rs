@@ -286,7 +286,7 @@ impl LanguageServer for Server {
         &self,
         params: lsp::DocumentFormattingParams,
     ) -> Result<Option<Vec<lsp::TextEdit>>> {
-        self.laid_out(&params.text_document.uri, convert::format::edits).await
+        self.about(&params.text_document.uri, convert::format::edits).await
     }
 
     async fn range_formatting(
@@ -295,7 +295,7 @@ impl LanguageServer for Server {
     ) -> Result<Option<Vec<lsp::TextEdit>>> {
         let edits = convert::format::edits_in;
         let uri = params.text_document.uri;
-        self.laid_out(&uri, move |text, encoding| edits(text, params.range, encoding)).await
+        self.about(&uri, move |it, client| edits(it, params.range, client)).await
     }
 
     async fn on_type_formatting(
@@ -305,8 +305,7 @@ impl LanguageServer for Server {
         let lsp::TextDocumentPositionParams { text_document, position } =
             params.text_document_position;
         let edits = convert::format::edits_of_system;
-        let work = move |text: &_, encoding| edits(text, position, encoding);
-        self.laid_out(&text_document.uri, work).await
+        self.about(&text_document.uri, move |it, client| edits(it, position, client)).await
     }
 
     async fn diagnostic(
