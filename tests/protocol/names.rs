@@ -185,6 +185,7 @@ fn a_name_that_is_taken_or_none_is_refused_in_words() {
     let mut school = School::new();
     for (new, reason) in [
         ("mill-song", "There is a cantus named mill-song already"),
+        ("fux-dorian", "is the name of a cantus that comes with bicinium"),
         ("two words", "cannot be the name of a cantus"),
         ("", "cannot be the name of a cantus"),
         ("a|b", "cannot be the name of a cantus"),
@@ -196,6 +197,30 @@ fn a_name_that_is_taken_or_none_is_refused_in_words() {
         let answer = school.editor.client.answer(question);
         let said = answer["error"]["message"].as_str().unwrap_or_default();
         assert!(said.contains(reason), "{new}: {answer}");
+    }
+    school.editor.end();
+}
+
+#[test]
+fn a_cantus_that_comes_with_the_program_keeps_its_name() {
+    let mut school = School::new();
+    let sheet = "exercise\n  soprano cantus fux-dorian | D5 |\n  bass cantus nowhere | D3 |\n";
+    let everything = 0..MONDAY.len();
+    school.editor.edit(&school.monday, &everything, sheet);
+    for (name, reason) in [
+        ("fux-dorian", "fux-dorian comes with bicinium (J. J. Fux, Gradus ad Parnassum"),
+        ("nowhere", "No cantus named nowhere is defined"),
+    ] {
+        let mut params = school.about(name);
+        params["newName"] = "bridge-song".into();
+        for method in ["textDocument/prepareRename", "textDocument/rename"] {
+            let question = school.editor.client.ask(method, &params);
+            let answer = school.editor.client.answer(question);
+            let said = answer["error"]["message"].as_str().unwrap_or_default();
+            assert!(said.starts_with(reason), "{method}: {answer}");
+        }
+        let found = school.editor.client.request("textDocument/definition", &params);
+        assert_eq!(found, Value::Null, "{name} is written in no sheet");
     }
     school.editor.end();
 }

@@ -5,6 +5,7 @@
 
 use std::ops::Range;
 
+use bicinium_analysis::repertoire;
 use bicinium_grammar::{SheetTree, TextSize};
 use tower_lsp::lsp_types::Url;
 
@@ -109,6 +110,26 @@ fn references(sheets: &Sheets, lender: &Url, name: &str) -> Vec<Places> {
     sheets.all().filter_map(follows).collect()
 }
 
+/// What stands in the way of another name for this one, whatever it would be.
+pub(super) fn renamable(sheets: &Sheets, sheet: &Written, named: &Named) -> Result<(), String> {
+    match &named.name {
+        Name::Title(..) => Ok(()),
+        Name::Cantus(name, _) => defined_to_be_renamed(sheets, sheet, name).map(|_| ()),
+    }
+}
+
+/// The definition of a cantus that gets another name.
+fn defined_to_be_renamed(sheets: &Sheets, sheet: &Written, name: &str) -> Result<Places, String> {
+    definition(sheets, sheet, name).ok_or_else(|| match repertoire::named(name) {
+        Some(cantus) => format!(
+            "{name} comes with bicinium ({}) and keeps its name. A cantus that is defined in a sheet \
+             can have any other.",
+            cantus.source
+        ),
+        None => format!("No cantus named {name} is defined in the sheets that are open or used."),
+    })
+}
+
 /// The places at which a name has to be changed, or why it cannot be.
 pub(super) fn renamed(
     sheets: &Sheets,
@@ -135,11 +156,10 @@ fn cantus_renamed(
     name: &str,
     new: &str,
 ) -> Result<Vec<Places>, String> {
-    let Some(defined) = definition(sheets, sheet, name) else {
-        return Err(format!(
-            "No cantus named {name} is defined in the sheets that are open or used."
-        ));
-    };
+    let defined = defined_to_be_renamed(sheets, sheet, name)?;
+    if name != new && repertoire::named(new).is_some() {
+        return Err(format!("{new} is the name of a cantus that comes with bicinium."));
+    }
     let mut places = references(sheets, &defined.sheet.uri, name);
     let taken = places.iter().map(|it| &it.sheet).chain([&defined.sheet]);
     let taken = taken.filter(|it| name != new && definition(sheets, it, new).is_some());

@@ -238,10 +238,11 @@ impl LanguageServer for Server {
         &self,
         params: lsp::TextDocumentPositionParams,
     ) -> Result<Option<lsp::PrepareRenameResponse>> {
-        self.about_name(params, |_, sheet, name, client| {
-            convert::name::prepared(sheet, name, client)
-        })
-        .await
+        let prepared = self.about_name(params, |sheets, sheet, name, client| {
+            names::renamable(sheets, sheet, name)?;
+            Ok(convert::name::prepared(sheet, name, client))
+        });
+        prepared.await?.transpose().map_err(Error::invalid_params::<String>)
     }
 
     async fn rename(&self, params: lsp::RenameParams) -> Result<Option<lsp::WorkspaceEdit>> {
