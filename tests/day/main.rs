@@ -5,11 +5,14 @@
 //! run with 10000.
 
 mod dice;
+mod filling;
 mod fresh;
 mod questions;
+mod tokens;
 mod typing;
 
 use std::env;
+use std::time::{Duration, Instant};
 
 use bicinium_tests::{Client, Editor, Encoding};
 use serde_json::{Value, json};
@@ -17,6 +20,7 @@ use serde_json::{Value, json};
 use crate::dice::Dice;
 use crate::fresh::Asked;
 use crate::questions::Questions;
+use crate::tokens::Tokens;
 
 const SHEET: &str = "file:///day/mill.bicinium";
 const MORNING: &str = include_str!("../editors/mill.bicinium");
@@ -26,6 +30,12 @@ const AT_ONCE: usize = 8;
 
 /// What the protocol lets a server answer to a request that has been overtaken.
 const OVERTAKEN: [i64; 2] = [-32800, -32801];
+
+/// What it answers to somebody who wants a name that cannot be.
+const REFUSED: i64 = -32602;
+
+/// One of so many hours ends with the command.
+const HOURS_WITHOUT_COMMAND: usize = 24;
 
 /// How much the server may take beyond what it took after a third of the day, in kB. A leak of one
 /// sheet with each edit would be more than that.
@@ -55,6 +65,7 @@ fn number(name: &str) -> Option<u64> {
 struct Day {
     editor: Editor,
     questions: Questions,
+    tokens: Tokens,
     dice: Dice,
     asked: u64,
     answered: u64,
@@ -66,7 +77,8 @@ impl Day {
         let questions = Questions::new(&client.initialize(&questions::capabilities()));
         let mut editor = Editor::over(client, Encoding::Utf16);
         editor.open(SHEET, MORNING);
-        Day { editor, questions, dice: Dice::new(seed), asked: 0, answered: 0 }
+        let (tokens, dice) = (Tokens::default(), Dice::new(seed));
+        Day { editor, questions, tokens, dice, asked: 0, answered: 0 }
     }
 
     /// Requests and edits until as many requests are on their way as may be; then the answers.
@@ -82,6 +94,9 @@ impl Day {
         let answered: Vec<_> = answered.collect();
         self.answered += answered.len() as u64;
         fresh::compare(&answered);
+        if self.dice.below(HOURS_WITHOUT_COMMAND) == 0 {
+            filling::compare(&mut self.editor, 1 + self.dice.below(3));
+        }
     }
 
     fn write(&mut self) {
@@ -91,23 +106,33 @@ impl Day {
 
     fn ask(&mut self) -> (i64, Asked) {
         let text = self.editor.screen(SHEET).clone();
-        let (method, params) = self.questions.any(SHEET, &text, &mut self.dice);
+        let (method, mut params) = self.questions.any(SHEET, &text, &mut self.dice);
+        self.tokens.go_on(&mut params);
         let id = self.editor.client.ask(method, &params);
         if self.dice.below(6) == 0 {
             self.editor.client.notify("$/cancelRequest", &json!({"id": id}));
         }
         self.asked += 1;
-        (id, Asked { text: text.text, method, params, answer: Value::Null })
+        let (since, took) = (Instant::now(), Duration::ZERO);
+        (id, Asked { text: text.text, method, params, since, took, answer: Value::Null })
     }
 
     /// The answer to a request; `None` if it was overtaken.
     fn answer(&mut self, id: i64, asked: Asked) -> Option<Asked> {
         let mut message = self.editor.client.answer(id);
+        let asked = Asked { took: asked.since.elapsed(), ..asked };
         let error = message["error"]["code"].as_i64();
         if error.is_some_and(|code| OVERTAKEN.contains(&code)) {
             return None;
         }
+        if error == Some(REFUSED) && asked.method.contains("ename") {
+            return Some(Asked { answer: message["error"]["message"].take(), ..asked });
+        }
         assert_eq!(error, None, "{} with {}: {message}", asked.method, asked.params);
-        Some(Asked { answer: message["result"].take(), ..asked })
+        let mut answer = message["result"].take();
+        if asked.method.contains("semanticTokens") {
+            self.tokens.take(&asked.params, &mut answer);
+        }
+        Some(Asked { answer, ..asked })
     }
 }

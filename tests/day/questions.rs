@@ -6,6 +6,9 @@ use serde_json::{Value, json};
 use crate::dice::Dice;
 use crate::typing::place;
 
+/// Under what name a request says which answer it goes on from.
+pub const PREVIOUS: &str = "previousResultId";
+
 /// A kind of request.
 struct Kind {
     method: &'static str,
@@ -37,10 +40,16 @@ const KINDS: &[Kind] = &[
     Kind { method: "textDocument/documentSymbol", offer: "/documentSymbolProvider", params: whole },
     Kind { method: "textDocument/foldingRange", offer: "/foldingRangeProvider", params: whole },
     Kind { method: "textDocument/codeLens", offer: "/codeLensProvider", params: whole },
+    Kind { method: "codeLens/resolve", offer: "/codeLensProvider/resolveProvider", params: lens },
     Kind { method: "textDocument/documentLink", offer: "/documentLinkProvider", params: whole },
     Kind { method: "textDocument/definition", offer: "/definitionProvider", params: at },
     Kind { method: "textDocument/references", offer: "/referencesProvider", params: references },
-    Kind { method: "textDocument/prepareRename", offer: "/renameProvider", params: at },
+    Kind {
+        method: "textDocument/prepareRename",
+        offer: "/renameProvider/prepareProvider",
+        params: at,
+    },
+    Kind { method: "textDocument/rename", offer: "/renameProvider", params: renaming },
     Kind {
         method: "textDocument/documentHighlight",
         offer: "/documentHighlightProvider",
@@ -58,9 +67,19 @@ const KINDS: &[Kind] = &[
         params: whole,
     },
     Kind {
+        method: "textDocument/semanticTokens/full/delta",
+        offer: "/semanticTokensProvider/full/delta",
+        params: since,
+    },
+    Kind {
         method: "textDocument/semanticTokens/range",
         offer: "/semanticTokensProvider/range",
         params: part,
+    },
+    Kind {
+        method: "workspace/diagnostic",
+        offer: "/diagnosticProvider/workspaceDiagnostics",
+        params: survey,
     },
     Kind { method: "workspace/symbol", offer: "/workspaceSymbolProvider", params: symbols },
     Kind {
@@ -113,6 +132,9 @@ pub fn capabilities() -> Value {
     })
 }
 
+/// Commands are given now and then by [`crate::filling`].
+const COMMANDS: &str = "executeCommandProvider";
+
 /// What may be asked of one server.
 pub struct Questions(Vec<&'static Kind>);
 
@@ -125,7 +147,11 @@ impl Questions {
             told.is_some_and(|told| !told.is_null() && *told != json!(false))
         };
         let kinds: Vec<_> = KINDS.iter().filter(is_offered).collect();
-        assert!(kinds.len() >= 5, "the server offers next to nothing: {capabilities}");
+        let told = capabilities.as_object().expect("an offer is an object").keys();
+        for provider in told.filter(|name| name.ends_with("Provider") && *name != COMMANDS) {
+            let is_asked = kinds.iter().any(|kind| kind.offer[1..].starts_with(provider.as_str()));
+            assert!(is_asked, "nobody asks for {provider}");
+        }
         Questions(kinds)
     }
 
@@ -164,6 +190,40 @@ fn references(uri: &str, screen: &ScreenText, dice: &mut Dice) -> Value {
     let mut params = at(uri, screen, dice);
     params["context"] = json!({"includeDeclaration": dice.below(2) == 0});
     params
+}
+
+fn renaming(uri: &str, screen: &ScreenText, dice: &mut Dice) -> Value {
+    let mut params = match dice.below(2) {
+        0 => at(uri, screen, dice),
+        _ => at_a_name(uri, screen, dice),
+    };
+    params["newName"] = (*dice.of(&["bridge-song", "two words", "No. 7", "fux-dorian"])).into();
+    params
+}
+
+/// Where the name of a cantus or a title may stand.
+fn at_a_name(uri: &str, screen: &ScreenText, dice: &mut Dice) -> Value {
+    let names = ["mill-song", "No."].into_iter().flat_map(|name| screen.text.match_indices(name));
+    let names: Vec<_> = names.map(|(byte, _)| byte).collect();
+    let mut params = about(uri);
+    params["position"] = screen.position(if names.is_empty() { 0 } else { *dice.of(&names) });
+    params
+}
+
+/// A lens as one that was not resolved; the server goes by its data alone.
+fn lens(uri: &str, screen: &ScreenText, dice: &mut Dice) -> Value {
+    json!({"range": screen.range(&(0..0)), "data": {"uri": uri, "exercise": 1 + dice.below(3)}})
+}
+
+/// What was answered last is known to [`crate::tokens`].
+fn since(uri: &str, _: &ScreenText, _: &mut Dice) -> Value {
+    let mut params = about(uri);
+    params[PREVIOUS] = "none".into();
+    params
+}
+
+fn survey(_: &str, _: &ScreenText, _: &mut Dice) -> Value {
+    json!({"previousResultIds": []})
 }
 
 fn actions(uri: &str, screen: &ScreenText, dice: &mut Dice) -> Value {
