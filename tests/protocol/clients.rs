@@ -131,6 +131,8 @@ fn is_offered_what_it_understands(offer: &Value, announced: &Value, expected: &E
     assert_eq!(offer["diagnosticProvider"].is_object(), pulls, "{name}");
     assert_eq!(offer["hoverProvider"], true, "{name}");
     assert_eq!(offer["documentFormattingProvider"], true, "{name}");
+    // lsp-mode and Neovim 0.7 show lenses, and announce nothing of the kind.
+    assert!(offer["codeLensProvider"].is_object(), "{name}");
     assert!(offer["completionProvider"].is_object(), "{name}");
     assert!(offer["codeActionProvider"].is_object(), "{name}");
 }

@@ -67,8 +67,6 @@ pub(super) enum Ability {
     CodeDescription,
     /// Takes code actions with edits inside, not only commands.
     CodeActionLiterals,
-    /// Shows lines of text above what they are about.
-    CodeLenses,
     /// Takes edits that name the version of the document which they are for.
     DocumentChanges,
     /// Tells about changes on disk if it is asked to.
@@ -185,7 +183,6 @@ fn abilities(announced: &lsp::ClientCapabilities) -> BTreeSet<Ability> {
         (Ability::CodeDescription, publish.and_then(|it| it.code_description_support)),
         (Ability::DiagnosticVersion, publish.and_then(|it| it.version_support)),
         (Ability::CodeActionLiterals, action.map(|it| it.code_action_literal_support.is_some())),
-        (Ability::CodeLenses, document.map(|it| it.code_lens.is_some())),
         (Ability::DocumentChanges, edit.and_then(|it| it.document_changes)),
         (Ability::WatchedFiles, watch.and_then(|it| it.dynamic_registration)),
         (Ability::Configuration, workspace.and_then(|it| it.configuration)),

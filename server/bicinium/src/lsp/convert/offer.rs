@@ -33,7 +33,7 @@ fn capabilities(client: &ClientProfile) -> lsp::ServerCapabilities {
         document_formatting_provider: Some(lsp::OneOf::Left(true)),
         document_range_formatting_provider: Some(lsp::OneOf::Left(true)),
         document_on_type_formatting_provider: Some(typing()),
-        code_lens_provider: code_lenses(client),
+        code_lens_provider: Some(code_lenses()),
         document_symbol_provider: Some(lsp::OneOf::Left(true)),
         workspace_symbol_provider: Some(lsp::OneOf::Left(true)),
         folding_range_provider: Some(lsp::FoldingRangeProviderCapability::Simple(true)),
@@ -111,9 +111,9 @@ fn commands() -> lsp::ExecuteCommandOptions {
     }
 }
 
-fn code_lenses(client: &ClientProfile) -> Option<lsp::CodeLensOptions> {
-    let options = lsp::CodeLensOptions { resolve_provider: Some(true) };
-    client.can(Ability::CodeLenses).then_some(options)
+/// Offered to all: some clients show lenses and do not say so, and the others do not ask.
+fn code_lenses() -> lsp::CodeLensOptions {
+    lsp::CodeLensOptions { resolve_provider: Some(true) }
 }
 
 fn document_links() -> lsp::DocumentLinkOptions {
