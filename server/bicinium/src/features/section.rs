@@ -19,7 +19,7 @@ pub enum Section {
 pub fn markdown(body: &[Section]) -> String {
     joined(body, |section| match section {
         Section::Heading(text) => format!("**{}**", escaped(text)),
-        Section::Fact(label, text) => format!("*{label}:* {}", escaped(text)),
+        Section::Fact(label, text) => format!("- *{label}:* {}", escaped(text)),
         Section::Text(text) => escaped(text),
         Section::List(items) => list(items, escaped),
         Section::Sheet(text) => format!("```bicinium\n{}\n```", text.trim_end()),
@@ -36,8 +36,19 @@ pub fn plain(body: &[Section]) -> String {
     })
 }
 
+/// Parts of their own, but for facts: those stand line under line.
 fn joined(body: &[Section], render: impl Fn(&Section) -> String) -> String {
-    body.iter().map(render).collect::<Vec<_>>().join("\n\n")
+    let mut text = String::new();
+    for (index, section) in body.iter().enumerate() {
+        let before = index.checked_sub(1).and_then(|before| body.get(before));
+        text.push_str(match (before, section) {
+            (None, _) => "",
+            (Some(Section::Fact(..)), Section::Fact(..)) => "\n",
+            (Some(_), _) => "\n\n",
+        });
+        text.push_str(&render(section));
+    }
+    text
 }
 
 fn list(items: &[String], write: impl Fn(&str) -> String) -> String {
@@ -60,10 +71,11 @@ fn escaped(text: &str) -> String {
 mod tests {
     use super::{Section, markdown, plain};
 
-    fn body() -> [Section; 5] {
+    fn body() -> [Section; 6] {
         [
             Section::Heading("F#3 in bar 2".to_owned()),
             Section::Fact("harmony", "V (D F# A) *".to_owned()),
+            Section::Fact("function", "the third".to_owned()),
             Section::Text("See `direct-fifths`.".to_owned()),
             Section::List(vec!["one".to_owned(), "two_".to_owned()]),
             Section::Sheet("exercise\n  bass | F#3 |\n".to_owned()),
@@ -72,14 +84,16 @@ mod tests {
 
     #[test]
     fn markdown_where_it_is_shown() {
-        let text = "**F#3 in bar 2**\n\n*harmony:* V (D F# A) \\*\n\nSee `direct-fifths`.\n\n\
+        let text = "**F#3 in bar 2**\n\n- *harmony:* V (D F# A) \\*\n- *function:* the third\n\n\
+                    See `direct-fifths`.\n\n\
                     - one\n- two\\_\n\n```bicinium\nexercise\n  bass | F#3 |\n```";
         assert_eq!(markdown(&body()), text);
     }
 
     #[test]
     fn plain_text_elsewhere() {
-        let text = "F#3 in bar 2\n\nharmony: V (D F# A) *\n\nSee `direct-fifths`.\n\n\
+        let text = "F#3 in bar 2\n\nharmony: V (D F# A) *\nfunction: the third\n\n\
+                    See `direct-fifths`.\n\n\
                     - one\n- two_\n\nexercise\n  bass | F#3 |";
         assert_eq!(plain(&body()), text);
     }
