@@ -1,5 +1,7 @@
 //! What helps a reader of a sheet without being asked for: lines above the exercises, words set apart.
 
+use std::ops::Range;
+
 use bicinium_tests::{Client, Delivery, Editor, Encoding, about, capabilities};
 use serde_json::{Value, json};
 
@@ -45,9 +47,7 @@ fn the_state_of_an_exercise_stands_above_it_and_follows_every_edit() {
 fn whoever_does_not_show_it_is_not_offered_it() {
     let mut client = Client::start();
     let offer = client.initialize(&json!({}))["capabilities"].take();
-    for name in ["codeLensProvider", "semanticTokensProvider"] {
-        assert_eq!(offer.get(name), None, "{name}");
-    }
+    assert_eq!(offer.get("semanticTokensProvider"), None);
     client.end();
 }
 
@@ -155,8 +155,14 @@ fn after_an_edit_only_what_differs_is_sent() {
 }
 
 fn hints(editor: &mut Editor) -> Vec<String> {
+    let whole = 0..editor.screen(SHEET).text.len();
+    hints_in(editor, &whole)
+}
+
+/// What the hints say that stand within some bytes.
+fn hints_in(editor: &mut Editor, bytes: &Range<usize>) -> Vec<String> {
     let mut params = about(SHEET);
-    params["range"] = editor.screen(SHEET).range(&(0..SONG.len()));
+    params["range"] = editor.screen(SHEET).range(bytes);
     let hints = editor.client.request("textDocument/inlayHint", &params);
     let hints = hints.as_array().expect("hints are a list").iter();
     let mut texts: Vec<_> =
@@ -178,5 +184,39 @@ fn hints_are_those_that_are_set() {
     let told = editor.client.wait_for(|it| it["method"] == "workspace/inlayHint/refresh");
     editor.client.send(&json!({"jsonrpc": "2.0", "id": told["id"], "result": null}));
     assert_eq!(hints(&mut editor), Vec::<String>::new());
+    editor.end();
+}
+
+const SUSPENSION: &str = "key C major\n\nexercise\n  species 4\n  \
+    soprano counter | rest C5 | - B4 | C5 |\n  tenor   cantus  | C4      | D4   | C4 |\n";
+
+#[test]
+fn every_kind_of_hint_is_switched_off_by_itself() {
+    for (off, left) in [
+        (json!({}), &["8", "7\u{2013}6", "8", "I", "vii°6", "I"][..]),
+        (json!({"harmonies": false}), &["8", "7\u{2013}6", "8"]),
+        (json!({"suspensions": false}), &["8", "7 6", "8", "I", "vii°6", "I"]),
+        (json!({"intervals": false}), &["7\u{2013}6", "I", "vii°6", "I"]),
+        (json!({"intervals": false, "harmonies": false}), &["7\u{2013}6"]),
+    ] {
+        let mut editor = Editor::start(Encoding::Utf16, Delivery::Pull);
+        editor.open(SHEET, SUSPENSION);
+        let set = json!({"settings": {"bicinium": {"hints": off}}});
+        editor.client.notify("workspace/didChangeConfiguration", &set);
+        assert_eq!(hints(&mut editor), left, "without {off}");
+        editor.end();
+    }
+}
+
+#[test]
+fn hints_are_those_of_the_place_that_is_seen_wherever_it_has_moved() {
+    let mut editor = Editor::start(Encoding::Utf16, Delivery::Pull);
+    editor.open(SHEET, SUSPENSION);
+    for comment in ["", "// a song\n", "// of the quay\n"] {
+        editor.edit(SHEET, &(0..0), comment);
+        let start = editor.screen(SHEET).text.find("tenor").expect("the row is there");
+        let row = start..editor.screen(SHEET).text.len();
+        assert_eq!(hints_in(&mut editor, &row), ["I", "vii°6", "I"]);
+    }
     editor.end();
 }
