@@ -11,7 +11,7 @@ use tokio::sync::mpsc::{UnboundedSender, unbounded_channel};
 use tokio::sync::oneshot;
 use tower_lsp::lsp_types::{TextDocumentContentChangeEvent, Url};
 
-use super::sheets::Written;
+use super::sheets::{Parsed, Written};
 use super::text::{Encoding, Text};
 use super::waiting::{OpenQuestions, Question};
 use super::worker::{self, Settled, Worker};
@@ -20,6 +20,8 @@ use super::worker::{self, Settled, Worker};
 pub(super) struct Document {
     text: Text,
     version: i32,
+    /// For questions that need no judging.
+    tree: Parsed,
     orders: UnboundedSender<Order>,
     questions: OpenQuestions,
 }
@@ -62,8 +64,8 @@ impl Document {
     pub(super) fn open(text: Text, version: i32, worker: Worker, settled: Settled) -> Self {
         let (orders, queue) = unbounded_channel();
         tokio::spawn(worker::work(queue, worker, settled));
-        let questions = OpenQuestions::default();
-        let document = Document { text: text.clone(), version, orders, questions };
+        let (tree, questions) = (Parsed::default(), OpenQuestions::default());
+        let document = Document { text: text.clone(), version, tree, orders, questions };
         document.order(Order::Take(State { text, version, edit: None }));
         document
     }
@@ -78,6 +80,7 @@ impl Document {
         self.questions.overtake();
         let replaced = self.text.change(change.range, &change.text, encoding);
         self.version = version;
+        self.tree.edit(&replaced, &change.text);
         let edit = change.range.map(|_| (replaced, change.text));
         self.order(Order::Take(State { text: self.text.clone(), version, edit }));
     }
@@ -89,7 +92,8 @@ impl Document {
 
     /// The same with the address and the version that the client has for it.
     pub(super) fn written(&self, uri: Url) -> Written {
-        Written { uri, text: self.text.clone(), version: Some(self.version) }
+        let (text, tree) = (self.text.clone(), self.tree.clone());
+        Written { uri, text, version: Some(self.version), tree }
     }
 
     /// What is thought of the text as it is now.

@@ -6,7 +6,7 @@
 use std::ops::Range;
 
 use bicinium_analysis::repertoire;
-use bicinium_grammar::{SheetTree, TextSize};
+use bicinium_grammar::TextSize;
 use tower_lsp::lsp_types::Url;
 
 use super::library::normal;
@@ -47,7 +47,7 @@ impl Scope {
 
 /// The name that stands at a byte of a sheet.
 pub(super) fn named(sheet: &Written, offset: usize) -> Option<Named> {
-    let tree = SheetTree::parse(&sheet.text.to_string());
+    let tree = sheet.tree();
     let index = tree.block_at(offset);
     let start = tree.start(index);
     let within = TextSize::try_from(offset.checked_sub(start)?).ok()?;
@@ -83,7 +83,7 @@ pub(super) fn places(
 
 /// Where the cantus of a name is defined that a sheet may follow; `None` if it is nowhere.
 fn definition(sheets: &Sheets, sheet: &Written, name: &str) -> Option<Places> {
-    let tree = SheetTree::parse(&sheet.text.to_string());
+    let tree = sheet.tree();
     let mut uses: Vec<_> =
         tree.blocks().iter().flat_map(|block| block.ast().uses()).map(|it| it.path).collect();
     uses.sort();
@@ -191,7 +191,7 @@ fn in_sheet(
     sheet: &Written,
     find: impl Fn(&bicinium_grammar::BlockTree) -> Vec<bicinium_grammar::TextRange>,
 ) -> Vec<Range<usize>> {
-    let tree = SheetTree::parse(&sheet.text.to_string());
+    let tree = sheet.tree();
     let blocks = tree.blocks().iter().zip(tree.starts());
     let found = blocks.flat_map(|(block, start)| {
         let range = |own: bicinium_grammar::TextRange| {

@@ -4,8 +4,11 @@
 //! It must not know what is looked for in them.
 
 use std::collections::BTreeMap;
+use std::ops::Range;
 use std::path::PathBuf;
+use std::sync::{Arc, OnceLock};
 
+use bicinium_grammar::SheetTree;
 use tower_lsp::lsp_types::Url;
 
 use super::library::{beside, normal};
@@ -22,6 +25,37 @@ pub(super) struct Written {
     pub(super) text: Text,
     /// The version that the client gave it; `None` if it is not open.
     pub(super) version: Option<i32>,
+    /// Its tree, for [`Written::tree`].
+    pub(super) tree: Parsed,
+}
+
+/// The tree of a text, made when it is first asked for. Copies share it.
+#[derive(Clone, Default)]
+pub(super) struct Parsed(Arc<OnceLock<SheetTree>>);
+
+impl Parsed {
+    /// Follows an edit of the text. While somebody reads the tree it is left to them, and another one
+    /// is made when it is needed.
+    pub(super) fn edit(&mut self, replaced: &Range<usize>, insert: &str) {
+        match Arc::get_mut(&mut self.0).and_then(OnceLock::get_mut) {
+            Some(tree) => {
+                tree.edit(replaced.clone(), insert);
+            }
+            None => *self = Self::default(),
+        }
+    }
+}
+
+impl Written {
+    /// A sheet that is not open.
+    fn closed(uri: Url, text: &str) -> Self {
+        Written { uri, text: Text::from(text), version: None, tree: Parsed::default() }
+    }
+
+    /// Its tree.
+    pub(super) fn tree(&self) -> &SheetTree {
+        self.tree.0.get_or_init(|| SheetTree::parse(&self.text.to_string()))
+    }
 }
 
 /// Where sheets are looked for.
@@ -43,7 +77,7 @@ impl Sheets {
         let uri = normal(uri);
         self.open.get(&uri).cloned().or_else(|| {
             let text = disk::read(&uri.to_file_path().ok()?).ok()?;
-            Some(Written { uri, text: Text::from(&*text), version: None })
+            Some(Written::closed(uri, &text))
         })
     }
 
@@ -66,4 +100,31 @@ pub(super) fn in_folders(folders: &[PathBuf]) -> BTreeMap<Url, PathBuf> {
     // What cannot be searched holds no sheet that could be told of.
     let found = folders.iter().flat_map(|folder| folders::sheets(folder).flatten());
     found.filter_map(|path| Some((Url::from_file_path(&path).ok()?, path))).collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use bicinium_grammar::SheetTree;
+
+    use super::{Parsed, Text, Url, Written};
+
+    fn written(text: &str, tree: &Parsed) -> Written {
+        let uri = Url::parse("file:///sheet.bicinium").unwrap();
+        Written { uri, text: Text::from(text), version: Some(1), tree: tree.clone() }
+    }
+
+    #[test]
+    fn the_tree_follows_the_text_whether_somebody_reads_it_or_not() {
+        let mut text = "cantus one\n  line | C4 |\nexercise\n".to_owned();
+        let mut tree = Parsed::default();
+        let mut reader = None;
+        for (at, insert) in [(7, "quay-"), (0, "\n"), (0, "// \u{266D}\n")] {
+            assert_eq!(*written(&text, &tree).tree(), SheetTree::parse(&text), "{text}");
+            tree.edit(&(at..at), insert);
+            text.insert_str(at, insert);
+            // From now on somebody reads an older tree.
+            reader = reader.or_else(|| Some(written(&text, &tree)));
+        }
+        assert_eq!(*written(&text, &tree).tree(), SheetTree::parse(&text));
+    }
 }

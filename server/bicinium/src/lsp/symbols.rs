@@ -2,7 +2,7 @@
 //!
 //! It must not know what the names are used for.
 
-use bicinium_grammar::{BlockKind, BlockTree, SheetTree};
+use bicinium_grammar::{BlockKind, BlockTree};
 use tower_lsp::lsp_types::SymbolInformation;
 
 use super::convert::workspace_symbol::found;
@@ -20,7 +20,7 @@ pub(super) fn search(sheets: &Sheets, query: &str, encoding: Encoding) -> Vec<Sy
 }
 
 fn in_sheet(sheet: &Written, query: &str, encoding: Encoding) -> Vec<SymbolInformation> {
-    let tree = SheetTree::parse(&sheet.text.to_string());
+    let tree = sheet.tree();
     let mut exercises = 0;
     let mut matching = Vec::new();
     for (block, start) in tree.blocks().iter().zip(tree.starts()) {

@@ -2,7 +2,6 @@
 //!
 //! It must not know what is said.
 
-use bicinium_grammar::SheetTree;
 use tower_lsp::lsp_types as lsp;
 
 use crate::features::hover;
@@ -42,7 +41,7 @@ pub(in crate::lsp) fn cantus(
         } else {
             format!("defined in {}", file_name(&lender.uri))
         };
-        Melody::of_sheet(&SheetTree::parse(&lender.text.to_string()), name, source)
+        Melody::of_sheet(lender.tree(), name, source)
     };
     let defined = names::defined(sheets, sheet, &named);
     let melody = match &defined {
