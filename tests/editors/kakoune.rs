@@ -2,13 +2,30 @@
 
 use bicinium_tests::tool;
 
-use crate::feature::Feature;
+use crate::feature::{Claims, Feature};
 use crate::stage::{Stage, script};
 use crate::story::Story;
 
 /// What is seen in Kakoune.
-pub const KAK_LSP: &[Feature] =
-    &[Feature::Findings, Feature::Hover, Feature::Fixes, Feature::Layout];
+pub const KAK_LSP: Claims = Claims {
+    name: "Kakoune",
+    seen: &[
+        Feature::Findings,
+        Feature::Hover,
+        Feature::Fixes,
+        Feature::Layout,
+        Feature::Colours,
+        Feature::Hints,
+        Feature::States,
+        Feature::Tokens,
+        Feature::Outline,
+        Feature::Definitions,
+    ],
+    lacks: &[(
+        &[Feature::Completion],
+        "it offers only what begins with what stands there, and no pitch begins with `?`.",
+    )],
+};
 
 #[test]
 fn kakoune_with_kak_lsp() {
@@ -16,6 +33,6 @@ fn kakoune_with_kak_lsp() {
     let Some(python) = tool::or_skip(found, "Kakoune with kak-lsp") else { return };
     let stage = Stage::new();
     stage.run(stage.command(&python).arg(script("kakoune.py")));
-    Story::of(&stage).holds(KAK_LSP);
+    Story::of(&stage).holds(&KAK_LSP);
     stage.has_no_server_left();
 }

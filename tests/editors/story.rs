@@ -6,7 +6,7 @@ use serde::Deserialize;
 use serde_json::{Value, json};
 
 use crate::expected::{self, Finding, HINT};
-use crate::feature::Feature;
+use crate::feature::{Claims, Feature};
 use crate::stage::{SHEET, Stage};
 
 /// How the message of the finding begins that every script mends.
@@ -48,7 +48,7 @@ impl Story {
     }
 
     /// Holds the story against the server, and against what the table says of the editor.
-    pub fn holds(&self, seen: &[Feature]) {
+    pub fn holds(&self, claims: &Claims) {
         self.findings_hold();
         self.hover_holds();
         self.mending_holds();
@@ -56,7 +56,7 @@ impl Story {
             feature.hold(shown);
         }
         let told: Vec<_> = Feature::CORE.iter().chain(self.more.keys()).collect();
-        let mut claimed: Vec<_> = seen.iter().collect();
+        let mut claimed: Vec<_> = claims.seen.iter().collect();
         claimed.sort();
         assert_eq!(told, claimed, "the table says something else of {}", self.editor);
     }

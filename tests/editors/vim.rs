@@ -2,13 +2,29 @@
 
 use bicinium_tests::tool;
 
-use crate::feature::Feature;
+use crate::feature::{Claims, Feature};
 use crate::stage::{Stage, script};
 use crate::story::Story;
 
 /// What is seen in Vim.
-pub const ALE: &[Feature] =
-    &[Feature::Findings, Feature::Hover, Feature::Fixes, Feature::Layout, Feature::Colours];
+pub const ALE: Claims = Claims {
+    name: "Vim, ALE",
+    seen: &[
+        Feature::Findings,
+        Feature::Hover,
+        Feature::Fixes,
+        Feature::Layout,
+        Feature::Colours,
+        Feature::Definitions,
+    ],
+    lacks: &[
+        (&[Feature::Completion], "ALE completes words only, and `?` is none."),
+        (
+            &[Feature::Hints, Feature::States, Feature::Tokens, Feature::Outline],
+            "It has no hints, lenses, tokens or outline.",
+        ),
+    ],
+};
 
 #[test]
 fn vim_with_ale() {
@@ -26,6 +42,6 @@ fn vim_with_ale() {
     command.args(["--not-a-term", "-N", "-n", "-i", "NONE", "-u"]).arg(script("vimrc.vim"));
     command.arg("-S").arg(script("ale.vim")).arg(stage.sheet());
     stage.run(&mut command);
-    Story::of(&stage).holds(ALE);
+    Story::of(&stage).holds(&ALE);
     stage.has_no_server_left();
 }

@@ -4,19 +4,13 @@ use std::path::PathBuf;
 
 use bicinium_tests::tool;
 
-use crate::feature::Feature;
+use crate::expected;
+use crate::feature::{Claims, Feature};
 use crate::stage::{Stage, editors, script};
 use crate::story::Story;
 
 /// What is seen in VS Code.
-pub const VS_CODE: &[Feature] = &[
-    Feature::Findings,
-    Feature::Hover,
-    Feature::Fixes,
-    Feature::Layout,
-    Feature::Completion,
-    Feature::Colours,
-];
+pub const VS_CODE: Claims = Claims { name: "VS Code", seen: &Feature::ALL, lacks: &[] };
 
 /// The programs that it takes.
 struct Tools {
@@ -39,8 +33,19 @@ fn vs_code() {
     command.arg(script("vscode.mjs")).arg(package.join("bicinium.vsix"));
     command.env("CHROMIUM", tools.chromium);
     stage.run(&mut command);
-    Story::of(&stage).holds(VS_CODE);
+    Story::of(&stage).holds(&VS_CODE);
     stage.has_no_server_left();
+}
+
+/// Whoever has just installed the extension is to see what it finds.
+#[test]
+fn the_sheet_to_begin_with_has_one_fault() {
+    let source = editors().join("vscode/src/newSheet.ts");
+    let source = std::fs::read_to_string(source).expect("the source is there");
+    let sheet = source.split('`').nth(1).expect("the sheet stands between backquotes");
+    let found = expected::findings(sheet, expected::HINT);
+    assert_eq!(found.len(), 1, "{found:?}");
+    assert!(found[0].message.starts_with("Fifths in a row"), "{found:?}");
 }
 
 fn tools() -> Option<Tools> {

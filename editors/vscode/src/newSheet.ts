@@ -1,4 +1,4 @@
-// A sheet to begin with: a short cantus, and a counterpoint with two things to mend.
+// A sheet to begin with: a short cantus, and a counterpoint with one fault to mend.
 import * as vscode from "vscode";
 
 const SHEET = `// A sheet to begin with
@@ -9,7 +9,7 @@ cantus first-song
 
 exercise "Note against note, above"
   species 1
-  soprano counter           | C5 | A4 | A4 | G4 | B4 | C5 |
+  soprano counter           | G4 | A4 | A4 | G4 | B4 | C5 |
   tenor   cantus first-song | C4 | D4 | F4 | E4 | D4 | C4 |
 `;
 

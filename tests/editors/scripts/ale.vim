@@ -74,6 +74,14 @@ function! s:ColourAt(pattern) abort
   return synIDattr(synIDtrans(synID(l:line, l:column, 1)), 'name')
 endfunction
 
+function! s:Definition() abort
+  call cursor(1, 1)
+  call search('soprano cantus mill-song', 'e')
+  ALEGoToDefinition
+  call s:Wait('the definition', {-> getline('.') =~# '^cantus'})
+  let s:story.more.definitions = getline('.')
+endfunction
+
 function! s:GoThrough() abort
   let s:story.editor = 'Vim ' . v:version / 100 . '.' . v:version % 100
   let s:story.more.colours = {'keyword': s:ColourAt('soprano'), 'pitch': s:ColourAt('F4'), 'comment': s:ColourAt('Windmill')}
@@ -87,6 +95,7 @@ function! s:GoThrough() abort
   call s:Wait('the end of the finding', {-> empty(s:Finding()) && !empty(s:Found())})
   sleep 500m
   let s:story.left = s:Shown()
+  call s:Definition()
 endfunction
 
 let s:code = ''

@@ -5,6 +5,7 @@ import os
 import re
 import subprocess
 import sys
+import threading
 import time
 from pathlib import Path
 
@@ -16,8 +17,13 @@ CONFIG = f"""
 evaluate-commands %sh{{ kak-lsp }}
 source "{os.environ['BICINIUM_EDITORS']}/kakoune/bicinium.kak"
 lsp-enable
+hook global WinSetOption filetype=bicinium %{{
+    lsp-inlay-hints-enable window
+    hook window NormalIdle .* lsp-semantic-tokens
+}}
 """
 story = {"more": {}}
+shows = {"lines": [], "menu": []}
 
 
 def start():
@@ -25,7 +31,18 @@ def start():
     folder.mkdir(parents=True)
     (folder / "kakrc").write_text(CONFIG)
     command = ["kak", "-ui", "json", "-s", SESSION, str(SHEET)]
-    return subprocess.Popen(command, stdin=subprocess.PIPE, stdout=subprocess.DEVNULL, text=True)
+    program = subprocess.Popen(command, stdin=subprocess.PIPE, stdout=subprocess.PIPE, text=True)
+    threading.Thread(target=look, args=[program.stdout], daemon=True).start()
+    return program
+
+
+def look(messages):
+    """Keeps what is on the screen, and what the menu offers."""
+    for message in map(json.loads, messages):
+        if message["method"] == "draw":
+            shows["lines"] = message["params"][0]
+        elif message["method"] == "menu_show":
+            shows["menu"] = ["".join(part["contents"] for part in item) for item in message["params"][0]]
 
 
 def screen(method, *params):
@@ -94,6 +111,67 @@ def hover(line, column):
     return text
 
 
+def parts():
+    """What is on the screen, part by part, each with its look."""
+    return [(part["contents"].strip(), json.dumps(part["face"])) for line in shows["lines"] for part in line]
+
+
+def look_of(text, row=""):
+    """How a word looks in the first line with this in it."""
+    for line in shows["lines"]:
+        if row in "".join(part["contents"] for part in line):
+            for part in line:
+                if text in part["contents"]:
+                    return json.dumps(part["face"])
+    return ""
+
+
+def states():
+    """The lenses of the last exercise, from which one may choose."""
+    line = next(n for n, line in enumerate(content(str(SHEET)).split("\n"), 1) if "No. 2" in line)
+    do(f"select {line}.1,{line}.1")
+    shows["menu"] = []
+    do("lsp-code-lens")
+    menu = wait("the states", lambda: shows["menu"])
+    screen("keys", "<esc>")
+    return menu
+
+
+def outline():
+    do("lsp-document-symbol")
+    text = wait("the outline", lambda: content("*goto*"))
+    do(f"edit '{SHEET}'")
+    return re.findall(r":\d+:\d+:\s+(?:[│├└─]+ )?(.*) \([A-Z][a-z]+\)$", text, re.M)
+
+
+def definition():
+    line = next(n for n, line in enumerate(content(str(SHEET)).split("\n"), 1) if "soprano cantus mill-song" in line)
+    do(f"select {line}.18,{line}.18")
+    do("lsp-definition")
+    where = HOME / "line"
+    time.sleep(1)
+    do(f"echo -to-file '{where}' %val{{cursor_line}}")
+    line = wait("the definition", lambda: where.exists() and where.read_text())
+    return content(str(SHEET)).split("\n")[int(line) - 1]
+
+
+def more():
+    seen = story["more"]
+    # Kakoune asks again once it is idle after a key.
+    screen("keys", "g", "g")
+    time.sleep(1)
+    seen["hints"] = wait("the hints", lambda: any(text == "8" for text, _ in parts()) and [text for text, _ in parts()])
+    seen["tokens"] = wait("the tokens", lambda: (looks := {"given": look_of("F4", "soprano"), "written": look_of("F3", "bass")})["given"] != looks["written"] and looks)
+    seen["colours"] = {
+        "keyword": look_of("soprano"),
+        "pitch": look_of("G4", "line"),
+        "comment": look_of("Windmill"),
+    }
+    seen["states"] = states()
+    seen["outline"] = outline()
+    seen["definitions"] = definition()
+
+
 def changed(what, before):
     return wait(what, lambda: (now := content(str(SHEET))) != before and now)
 
@@ -127,6 +205,7 @@ def go_through():
     wait("the end of the finding", lambda: (now := findings()) and not the_finding(now))
     time.sleep(1)
     story["left"] = shown(findings())
+    more()
 
 
 kakoune = start()

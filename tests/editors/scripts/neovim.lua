@@ -135,7 +135,7 @@ local function hints()
 end
 
 local function states()
-  vim.lsp.codelens.refresh({ bufnr = buffer })
+  vim.lsp.codelens.refresh(vim.lsp.inlay_hint and { bufnr = buffer })
   wait("the states", function()
     story.more.states = vim.tbl_map(function(it)
       return it.command and it.command.title or ""
@@ -154,8 +154,9 @@ local function tokens()
   end)
 end
 
+-- Neovim 0.7 knows no callback and fills the list of places.
 local function outline()
-  vim.lsp.buf.document_symbol({
+  vim.lsp.buf.document_symbol(vim.lsp.inlay_hint and {
     on_list = function(list)
       story.more.outline = vim.tbl_map(function(it)
         return (it.text:gsub("^%[%w+%] ", ""))
@@ -163,8 +164,13 @@ local function outline()
     end,
   })
   wait("the outline", function()
+    local listed = vim.tbl_map(function(it)
+      return (it.text:gsub("^%[%w+%] ", ""))
+    end, vim.fn.getqflist())
+    story.more.outline = story.more.outline or (#listed > 0 and listed or nil)
     return story.more.outline
   end)
+  vim.cmd("cclose")
 end
 
 local function definition()
@@ -193,11 +199,11 @@ local function go_through()
   story.left = shown()
   if vim.lsp.inlay_hint then
     hints()
-    states()
     tokens()
-    outline()
-    definition()
   end
+  states()
+  outline()
+  definition()
   complete()
 end
 

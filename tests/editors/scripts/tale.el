@@ -58,6 +58,27 @@
     (pitch . ,(tale-face-at "F4"))
     (comment . ,(tale-face-at "Windmill"))))
 
+(defun tale-names (index)
+  "All names in INDEX, which is one of imenu's."
+  (mapcan (lambda (it)
+            (cons (substring-no-properties (car it))
+                  (when (imenu--subalist-p it) (tale-names (cdr it)))))
+          index))
+
+(defun tale-outline ()
+  "What imenu offers."
+  (require 'imenu)
+  (vconcat (tale-names (funcall imenu-create-index-function))))
+
+(defun tale-definition (command)
+  "The line to which COMMAND leads from a cantus."
+  (goto-char (point-min))
+  (search-forward "soprano cantus mill-song")
+  (backward-char 2)
+  (call-interactively command)
+  (tale-wait "the definition" (lambda () (looking-at-p "mill-song$")))
+  (buffer-substring-no-properties (line-beginning-position) (line-end-position)))
+
 (defun tale-taking-the-first (command)
   "Call COMMAND, and answer what it asks by the first of the choices."
   (cl-letf ((last-nonmenu-event ?x)

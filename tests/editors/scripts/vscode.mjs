@@ -90,12 +90,24 @@ class Window {
     await this.page.locator(".monaco-editor .view-lines").first().click();
     await this.keyboard.press("Control+g");
     await this.page.waitForSelector(".quick-input-widget input");
-    await this.keyboard.type(`${line}:1`);
+    await this.keyboard.type(`${line}:${column}`);
     await this.keyboard.press("Enter");
-    await this.page.waitForTimeout(200);
-    for (let left = column - 1; left > 0; left -= 1) {
-      await this.keyboard.press("ArrowRight");
-    }
+    await this.wait("the place", async () => {
+      const place = await this.place();
+      if (place.line === line && place.column === column) {
+        return true;
+      }
+      // VS Code takes wide signs for two columns here, and hints are no columns at all.
+      await this.keyboard.press(place.column < column ? "ArrowRight" : "ArrowLeft");
+      return false;
+    });
+  }
+
+  /** Where the cursor is, as the status bar says. */
+  async place() {
+    const told = this.page.locator(".statusbar-item", { hasText: /Ln \d+, Col \d+/ }).first();
+    const [, line, column] = (await told.innerText()).match(/Ln (\d+), Col (\d+)/);
+    return { line: Number(line), column: Number(column) };
   }
 
   /** The rows of the panel of problems; each ends with its rule and its place. */
@@ -186,6 +198,60 @@ async function colours(window) {
   };
 }
 
+/** Figures and harmonies as they are drawn between the notes: each has a rule of its own. */
+async function hints(window) {
+  const drawn = window.page.locator(".view-line span[class*=dyn-rule], .view-line span[class*=ced-]");
+  story.more.hints = await window.wait("the hints", async () => {
+    const texts = (await drawn.allInnerTexts()).map((it) => it.trim()).filter((it) => it !== "");
+    return texts.length > 0 && texts;
+  });
+}
+
+async function states(window) {
+  const drawn = window.page.locator(".codelens-decoration");
+  story.more.states = await window.wait("the states", async () => {
+    const texts = (await drawn.allInnerTexts()).flatMap((it) => it.split("|")).map((it) => it.trim());
+    return texts.some((it) => it.includes("hole")) && texts;
+  });
+}
+
+/** How a given note looks, and how a written one. */
+async function tokens(window) {
+  const line = (text) => window.page.locator(".view-line", { hasText: text }).first();
+  const look = (row, note) =>
+    line(row)
+      .locator("span[class^=mtk]", { hasText: note })
+      .first()
+      .evaluate((it) => getComputedStyle(it).color + getComputedStyle(it).fontStyle)
+      .catch(() => "");
+  story.more.tokens = await window.wait("the tokens", async () => {
+    const looks = { given: await look("soprano", /^F4$/), written: await look("counter", /^F3$/) };
+    return looks.given !== looks.written && looks;
+  });
+}
+
+async function outline(window) {
+  await window.goTo(1, 1);
+  await window.keyboard.press("Control+Shift+o");
+  const rows = window.page.locator(".quick-input-list .monaco-list-row .label-name");
+  story.more.outline = await window.wait("the outline", async () => {
+    const names = await rows.allInnerTexts();
+    return names.length > 3 && names;
+  });
+  await window.keyboard.press("Escape");
+}
+
+async function definition(window) {
+  const lines = story.formatted.split("\n");
+  const from = lines.findIndex((it) => it.includes("soprano cantus mill-song"));
+  await window.goTo(from + 1, lines[from].indexOf("mill-song") + 2);
+  await window.keyboard.press("F12");
+  story.more.definitions = await window.wait("the definition", async () => {
+    const line = lines[(await window.place()).line - 1];
+    return line.startsWith("cantus") && line;
+  });
+}
+
 async function goThrough(window) {
   await window.open();
   await window.command("Problems: Focus on Problems View");
@@ -202,6 +268,11 @@ async function goThrough(window) {
   await window.page.waitForTimeout(1000);
   story.left = shown(await window.problems());
   await complete(window);
+  await hints(window);
+  await states(window);
+  await tokens(window);
+  await outline(window);
+  await definition(window);
 }
 
 const { server, address } = await start();

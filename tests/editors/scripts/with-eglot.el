@@ -38,6 +38,9 @@
    (tale-wait "the last answer" (lambda () (> (float-time) end))))
  (tale-put 'left (tale-shown))
  (tale-go-to-hole)
- (tale-put 'more `((completion . ,(tale-choices)) (colours . ,(tale-colours))))
+ (tale-put 'more `((completion . ,(tale-choices))
+                   (colours . ,(tale-colours))
+                   (outline . ,(tale-outline))
+                   (definitions . ,(tale-definition #'xref-find-definitions))))
  (eglot-shutdown (eglot-current-server)))
 ;;; with-eglot.el ends here
