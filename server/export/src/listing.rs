@@ -97,6 +97,7 @@ fn in_words(sign: &Sign) -> String {
         Sound::Note(pitch) => format!("{pitch}, {length}"),
         Sound::Rest => format!("rest, {length}"),
         Sound::Hole => format!("to be chosen, {length}"),
+        Sound::Held => format!("held from what is to be chosen, {length}"),
         Sound::Blank => "not yet written".to_owned(),
     }
 }

@@ -292,6 +292,10 @@ impl Task<'_> {
         let line = &memory.lines[voice];
         let (lengths, may_rest) = match self.layout.part(voice, onset, line) {
             Part::Fixed(stroke) => return vec![stroke],
+            Part::Lasting(note, lengths) => {
+                let longer = lengths.into_iter().map(|duration| Heard { duration, ..note });
+                return [note].into_iter().chain(longer).map(Stroke::Strikes).collect();
+            }
             Part::Free(lengths) => (lengths, false),
             Part::FreeOrRest(lengths) => (lengths, true),
         };

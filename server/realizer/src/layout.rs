@@ -14,18 +14,21 @@ pub(crate) enum Stuff {
     Written(Stroke),
     /// A note of this length, to be chosen.
     Hole,
-    /// Notes of any lengths that florid counterpoint has.
-    Florid,
+    /// Notes of any lengths that florid counterpoint has; the last is held over this barline to the end
+    /// of the stretch, if there is one.
+    Florid(Option<Duration>),
     /// What is not written and has no usual rhythm.
     Unknown,
 }
 
 /// A stretch of a voice.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq, Eq)]
 pub(crate) struct Span {
     pub(crate) onset: Duration,
     pub(crate) end: Duration,
     pub(crate) stuff: Stuff,
+    /// How long its note may last instead, over the barline into blank bars behind it.
+    pub(crate) held: Vec<Duration>,
 }
 
 /// What a voice may do at a moment.
@@ -33,6 +36,8 @@ pub(crate) struct Span {
 pub(crate) enum Part {
     /// Only this.
     Fixed(Stroke),
+    /// Begin this note, or hold it for one of these lengths.
+    Lasting(Heard, Vec<Duration>),
     /// Begin a note of one of these lengths.
     Free(Vec<Duration>),
     /// Begin a note of one of these lengths, or rest until the next place.
@@ -58,7 +63,7 @@ impl Layout {
         let spans = Pair::from_fn(|voice| {
             let cut = |span: &Span| {
                 let is_left = is_open(span) && !fill(voice, span.onset);
-                Span { stuff: if is_left { Stuff::Unknown } else { span.stuff }, ..*span }
+                Span { stuff: if is_left { Stuff::Unknown } else { span.stuff }, ..span.clone() }
             };
             self.spans[voice].iter().map(cut).collect()
         });
@@ -70,17 +75,17 @@ impl Layout {
         let cut = |span: &Span| {
             let is_inside = span.end > from && span.onset < to;
             let stuff = if is_inside { span.stuff } else { Stuff::Unknown };
-            Span { stuff, ..*span }
+            Span { stuff, ..span.clone() }
         };
         let spans = Pair::from_fn(|voice| self.spans[voice].iter().map(cut).collect());
         Self { spans, setting: self.setting.clone() }
     }
 
     /// Everything that is open, in order of time, the upper voice first.
-    pub(crate) fn open(&self) -> Vec<(VoiceId, Span)> {
+    pub(crate) fn open(&self) -> Vec<(VoiceId, &Span)> {
         let mut open: Vec<_> = VoiceId::BOTH
             .into_iter()
-            .flat_map(|voice| self.spans[voice].iter().map(move |span| (voice, *span)))
+            .flat_map(|voice| self.spans[voice].iter().map(move |span| (voice, span)))
             .filter(|(_, span)| is_open(span))
             .collect();
         open.sort_by_key(|(voice, span)| (span.onset, *voice == VoiceId::Lower));
@@ -99,7 +104,7 @@ impl Layout {
                     _ => None,
                 }
                 .map(Stroke::Strikes),
-                Part::FreeOrRest(_) => None,
+                Part::Lasting(..) | Part::FreeOrRest(_) => None,
             };
             let (upper, lower) = (stroke(VoiceId::Upper)?, stroke(VoiceId::Lower)?);
             let moment = Moment { onset, strokes: Pair { upper, lower } };
@@ -123,25 +128,38 @@ impl Layout {
     /// What a voice may do at a moment, after what it has done before.
     pub(crate) fn part(&self, voice: VoiceId, now: Duration, line: &LineMemory) -> Part {
         let Some(span) = self.span_at(voice, now) else { return Part::Fixed(Stroke::Ended) };
+        let is_held = line.sounding().is_some_and(|note| note.end() > now);
         match span.stuff {
             Stuff::Unknown => Part::Fixed(Stroke::Unknown),
+            Stuff::Written(Stroke::Strikes(note)) if span.onset == now && !span.held.is_empty() => {
+                Part::Lasting(note, span.held.clone())
+            }
             Stuff::Written(stroke) if span.onset == now => Part::Fixed(stroke),
             Stuff::Written(Stroke::Rests) => Part::Fixed(Stroke::Rests),
-            Stuff::Hole if span.onset == now => Part::Free(vec![span.end - span.onset]),
+            Stuff::Hole if span.onset == now && !is_held => Part::Free(span.lengths()),
             Stuff::Written(_) | Stuff::Hole => Part::Fixed(Stroke::Holds),
-            Stuff::Florid => self.florid(now, span, line),
+            Stuff::Florid(_) if is_held => Part::Fixed(Stroke::Holds),
+            Stuff::Florid(held) => self.florid(now, span, held, line),
         }
     }
 
-    fn florid(&self, now: Duration, span: &Span, line: &LineMemory) -> Part {
-        if line.sounding().is_some_and(|note| note.end() > now) {
-            return Part::Fixed(Stroke::Holds);
-        }
+    fn florid(
+        &self,
+        now: Duration,
+        span: &Span,
+        held: Option<Duration>,
+        line: &LineMemory,
+    ) -> Part {
         let rest = rhythm::florid_rest(&self.setting).unwrap_or_default();
         if now > Duration::ZERO && now < rest && line.last().is_none() {
             return Part::Fixed(Stroke::Rests);
         }
-        let lengths = rhythm::florid_lengths(&self.setting, now, span.end);
+        let lengths = match held {
+            None => rhythm::florid_lengths(&self.setting, now, span.end),
+            Some(barline) => {
+                rhythm::florid_lengths_into(&self.setting, now, barline..span.end)
+            }
+        };
         if now == Duration::ZERO { Part::FreeOrRest(lengths) } else { Part::Free(lengths) }
     }
 
@@ -156,8 +174,8 @@ impl Layout {
     fn next_of(&self, voice: VoiceId, now: Duration, after: &Memory) -> Option<Duration> {
         let span = self.span_at(voice, now)?;
         match (span.stuff, after.lines[voice].sounding()) {
-            (Stuff::Florid, Some(note)) => Some(note.end()),
-            (Stuff::Florid, None) => rhythm::florid_rest(&self.setting).filter(|end| *end > now),
+            (Stuff::Florid(_), Some(note)) => Some(note.end()),
+            (Stuff::Florid(_), None) => rhythm::florid_rest(&self.setting).filter(|end| *end > now),
             _ => Some(span.end),
         }
     }
@@ -169,25 +187,45 @@ impl Layout {
     }
 }
 
-/// Whether a stretch is to be filled.
-fn is_open(span: &Span) -> bool {
-    matches!(span.stuff, Stuff::Hole | Stuff::Florid)
+impl Span {
+    /// A stretch whose note ends with it.
+    pub(crate) fn new(onset: Duration, end: Duration, stuff: Stuff) -> Self {
+        Self { onset, end, stuff, held: Vec::new() }
+    }
+
+    /// How long its note may last.
+    fn lengths(&self) -> Vec<Duration> {
+        [self.end - self.onset].into_iter().chain(self.held.iter().copied()).collect()
+    }
 }
 
-/// The stretches of a voice: what is written as it is, blank bars with the rhythm they usually have.
+/// Whether a stretch is to be filled.
+fn is_open(span: &Span) -> bool {
+    matches!(span.stuff, Stuff::Hole | Stuff::Florid(_))
+}
+
+/// The stretches of a voice: what is written as it is, blank bars with the rhythm they usually have. The
+/// note before blank bars may be held into them; what is held after them lengthens their last note.
 fn spans(score: &Score, voice: VoiceId) -> Vec<Span> {
-    let events = &score.lines[voice].events;
-    let is_blank = |event: &Event| event.sound == Sound::Blank;
-    let runs = events.chunk_by(|a, b| is_blank(a) && is_blank(b));
-    let spans = runs.flat_map(|run| match run {
-        [first, .., last] => rhythm::usual(&score.setting, voice, first.onset, last.end()),
-        [event] if is_blank(event) => {
-            rhythm::usual(&score.setting, voice, event.onset, event.end())
+    let is_one = |a: &Event, b: &Event| {
+        a.sound == Sound::Blank && matches!(b.sound, Sound::Blank | Sound::Held)
+    };
+    let mut spans: Vec<Span> = Vec::new();
+    for run in score.lines[voice].events.chunk_by(is_one) {
+        let is_blank = |event: &&Event| event.sound == Sound::Blank;
+        let (Some(first), Some(last)) = (run.first(), run.iter().rfind(is_blank)) else {
+            spans.extend(run.iter().map(written));
+            continue;
+        };
+        let (onset, end) = (first.onset, last.end());
+        if let Some(before) = spans.last_mut().filter(|span| !matches!(span.stuff, Stuff::Unknown)) {
+            let longer = rhythm::held_into(&score.setting, voice, before.onset, onset..end);
+            before.held = longer;
         }
-        [event] => vec![written(event)],
-        [] => Vec::new(),
-    });
-    spans.collect()
+        let until = run.last().map(Event::end).filter(|until| *until > end);
+        spans.extend(rhythm::usual(&score.setting, voice, onset..end, until));
+    }
+    spans
 }
 
 fn written(event: &Event) -> Span {
@@ -196,7 +234,7 @@ fn written(event: &Event) -> Span {
         Sound::Note(pitch) => Stuff::Written(Stroke::Strikes(Heard { pitch, onset, duration })),
         Sound::Rest => Stuff::Written(Stroke::Rests),
         Sound::Hole => Stuff::Hole,
-        Sound::Blank => Stuff::Unknown,
+        Sound::Held | Sound::Blank => Stuff::Unknown,
     };
-    Span { onset, end: event.end(), stuff }
+    Span::new(onset, event.end(), stuff)
 }

@@ -2,6 +2,8 @@
 //! behind an opening rest, in fourth tied over the barlines; in fifth any of the lengths that florid
 //! counterpoint mixes. The last bar is one note. Common practice, after Fux 1725. Knows no pitches.
 
+use std::ops::Range;
+
 use bicinium_analysis::judge::Stroke;
 use bicinium_analysis::score::shares::{Florid, share};
 use bicinium_analysis::score::{Setting, VoiceId};
@@ -9,44 +11,81 @@ use bicinium_theory::Duration;
 
 use crate::layout::{Span, Stuff};
 
-/// Blank bars of a voice, from one barline to another, in their usual rhythm.
+/// Blank bars of a voice, from one barline to another, in their usual rhythm; their last note is held
+/// until a later instant, if there is one.
 pub(crate) fn usual(
     setting: &Setting,
     voice: VoiceId,
-    onset: Duration,
-    end: Duration,
+    Range { start: onset, end }: Range<Duration>,
+    held: Option<Duration>,
 ) -> Vec<Span> {
-    let is_given = setting.species.is_some() && setting.cantus == Some(voice);
-    let is_cantus = is_given || setting.alone == Some(voice);
-    let species = if is_cantus { Some(1) } else { setting.species };
-    let close = setting.bar_start(setting.bars.saturating_sub(1));
+    let species = species_of(setting, voice);
+    let close = close_of(setting);
     let (body, last) = (onset..end.min(close), onset.max(close)..end);
     let mut spans = match species {
-        None => vec![Span { onset, end: body.end.max(onset), stuff: Stuff::Unknown }],
-        Some(5) => vec![Span { onset, end: body.end.max(onset), stuff: Stuff::Florid }],
+        None => vec![Span::new(onset, body.end.max(onset), Stuff::Unknown)],
+        Some(5) => vec![Span::new(onset, body.end.max(onset), Stuff::Florid(held.map(|_| end)))],
         Some(species) => shared_out(setting, species, onset, body.end),
     };
     let stuff = if species.is_some() { Stuff::Hole } else { Stuff::Unknown };
-    spans.push(Span { onset: last.start, end: last.end, stuff });
+    spans.push(Span::new(last.start, last.end, stuff));
     spans.retain(|span| span.onset < span.end);
+    if let (Some(last), Some(held)) = (spans.last_mut(), held) {
+        last.end = held;
+    }
     spans
+}
+
+/// How long a note may last that begins before blank bars and may be held into them: in fourth species for
+/// the first share, in fifth as long as a florid note may.
+pub(crate) fn held_into(
+    setting: &Setting,
+    voice: VoiceId,
+    now: Duration,
+    Range { start: barline, end }: Range<Duration>,
+) -> Vec<Duration> {
+    let end = end.min(close_of(setting));
+    let mut lengths = match species_of(setting, voice) {
+        Some(4) => share(setting, 4).map(|share| barline + share - now).into_iter().collect(),
+        Some(5) => florid_lengths(setting, now, end),
+        _ => Vec::new(),
+    };
+    lengths.retain(|length| {
+        let until = now + *length;
+        until > barline && until <= end && length.is_showable()
+    });
+    lengths
+}
+
+/// Where the last bar begins.
+fn close_of(setting: &Setting) -> Duration {
+    setting.bar_start(setting.bars.saturating_sub(1))
+}
+
+/// The species by which a voice is written; a cantus moves as in the first.
+fn species_of(setting: &Setting, voice: VoiceId) -> Option<u8> {
+    let is_given = setting.species.is_some() && setting.cantus == Some(voice);
+    let is_cantus = is_given || setting.alone == Some(voice);
+    if is_cantus { Some(1) } else { setting.species }
 }
 
 /// Bars in equal shares.
 fn shared_out(setting: &Setting, species: u8, onset: Duration, end: Duration) -> Vec<Span> {
     let Some(share) = share(setting, species).filter(|share| *share > Duration::ZERO) else {
-        return vec![Span { onset, end, stuff: Stuff::Unknown }];
+        return vec![Span::new(onset, end, Stuff::Unknown)];
     };
     let mut spans = Vec::new();
     let mut now = onset;
     while now < end {
         let is_opening_rest = now == Duration::ZERO && matches!(species, 2 | 4);
         let until = if species == 4 { tied(setting, share, now, end) } else { now + share };
-        let rest = Span { onset: now, end: now + share, stuff: Stuff::Written(Stroke::Rests) };
-        let note = Span { onset: now, end: until, stuff: Stuff::Hole };
-        let span = if is_opening_rest { rest } else { note };
-        spans.push(span);
-        now = span.end;
+        let (until, stuff) = if is_opening_rest {
+            (now + share, Stuff::Written(Stroke::Rests))
+        } else {
+            (until, Stuff::Hole)
+        };
+        spans.push(Span::new(now, until, stuff));
+        now = until;
     }
     spans
 }
@@ -72,6 +111,20 @@ pub(crate) fn florid_lengths(setting: &Setting, now: Duration, end: Duration) ->
     let fits = |length: &Duration| now + *length <= end && length.is_showable();
     let mut lengths: Vec<_> = lengths.into_iter().filter(fits).collect();
     lengths.dedup();
+    lengths
+}
+
+/// The lengths that a florid note may have that begins before a barline over which one has to be held, up to
+/// an instant.
+pub(crate) fn florid_lengths_into(
+    setting: &Setting,
+    now: Duration,
+    Range { start: barline, end }: Range<Duration>,
+) -> Vec<Duration> {
+    let mut lengths = florid_lengths(setting, now, barline);
+    lengths.retain(|length| now + *length < barline);
+    let held = end - now;
+    lengths.extend(held.is_showable().then_some(held));
     lengths
 }
 

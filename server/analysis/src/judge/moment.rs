@@ -86,7 +86,7 @@ fn stroke(line: &Line, onset: Duration) -> Stroke {
     match line.sounding_at(onset) {
         None => Stroke::Ended,
         Some(Event { sound: Sound::Rest, .. }) => Stroke::Rests,
-        Some(Event { sound: Sound::Hole | Sound::Blank, .. }) => Stroke::Unknown,
+        Some(Event { sound: Sound::Hole | Sound::Held | Sound::Blank, .. }) => Stroke::Unknown,
         Some(event) if event.onset < onset => Stroke::Holds,
         Some(Event { sound: Sound::Note(pitch), duration, .. }) => {
             Stroke::Strikes(Heard { pitch: *pitch, onset, duration: *duration })

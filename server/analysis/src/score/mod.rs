@@ -199,6 +199,8 @@ pub enum Sound {
     Rest,
     /// A note not yet chosen, or one that could not be read: its length is known.
     Hole,
+    /// The end of a note that begins in the blank before it: it is held, whatever it will be.
+    Held,
     /// A stretch not yet written: neither pitches nor rhythm are known.
     Blank,
 }

@@ -109,7 +109,7 @@ fn open_bars(task: &Task, score: &Score, text: &str) -> Vec<u32> {
             text.get(range) == Some("?")
         }
         Sound::Blank => true,
-        Sound::Note(_) | Sound::Rest => false,
+        Sound::Note(_) | Sound::Rest | Sound::Held => false,
     };
     let events = setting.written().flat_map(|voice| &score.lines[voice].events);
     let open = events.filter(is_open);

@@ -201,7 +201,7 @@ pub(super) fn alone(entry: &Entry, clef: Clef) -> Option<Group> {
             Some(note(entry, pitch, clef, entry.has_stem().then_some(stem)))
         }
         Sound::Rest => Some(rest(&entry.sign)),
-        Sound::Hole => Some(hole(&entry.sign)),
+        Sound::Hole | Sound::Held => Some(hole(&entry.sign)),
         Sound::Blank => None,
     }
 }

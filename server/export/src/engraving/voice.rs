@@ -130,6 +130,7 @@ impl Writer<'_> {
             Sound::Note(pitch) if sign.tie.stops => format!("{pitch} held, {}", sign.length),
             Sound::Note(pitch) => format!("{pitch}, {}", sign.length),
             Sound::Rest => format!("rest, {}", sign.length),
+            Sound::Held => format!("held from what is to be chosen, {}", sign.length),
             Sound::Hole | Sound::Blank => format!("to be chosen, {}", sign.length),
         };
         group.label = Some(format!("{what}, {voice} voice, {place}"));

@@ -85,7 +85,7 @@ impl Writer<'_> {
                 event.duration = event.duration + share;
                 self.now = self.now + share;
             }
-            Some(_) => self.push(Sound::Hole, share, range),
+            Some(_) => self.push(Sound::Held, share, range),
             None => {
                 let message = "There is no note before this `-` that it could hold. Write a note, \
                                or `rest`."

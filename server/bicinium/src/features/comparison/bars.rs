@@ -90,7 +90,7 @@ fn name(sound: Sound) -> Option<String> {
         Sound::Note(pitch) => Some(pitch.to_string()),
         Sound::Rest => Some("a rest".to_owned()),
         Sound::Hole => Some("a note not chosen".to_owned()),
-        Sound::Blank => None,
+        Sound::Held | Sound::Blank => None,
     }
 }
 

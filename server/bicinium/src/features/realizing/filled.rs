@@ -18,9 +18,14 @@ pub(super) fn filled(exercise: &Exercise, way: &Realization) -> Exercise {
 }
 
 /// What stands where something was open: the notes that begin there, after a rest if the first is late.
+/// What is held from there belongs to the last of them.
 fn in_place_of(event: &Event, notes: &[Heard]) -> Vec<Event> {
+    if event.sound == Sound::Held {
+        return Vec::new();
+    }
     if !event.is_open() {
-        return vec![event.clone()];
+        let longer = notes.iter().find(|it| it.onset == event.onset).map(|it| it.duration);
+        return vec![Event { duration: longer.unwrap_or(event.duration), ..event.clone() }];
     }
     let range = event.range;
     let inside = notes.iter().filter(|it| (event.onset..event.end()).contains(&it.onset));

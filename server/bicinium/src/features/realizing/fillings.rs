@@ -173,6 +173,6 @@ fn text(exercise: &Exercise, way: &Realization, voice: VoiceId, event: &Event) -
             let length = exercise.score.setting.bar_length();
             bar_text(&notes, event.onset, length).map(|bar| format!(" {bar} "))
         }
-        Sound::Note(_) | Sound::Rest => None,
+        Sound::Note(_) | Sound::Rest | Sound::Held => None,
     }
 }
