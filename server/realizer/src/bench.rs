@@ -2,8 +2,6 @@
 //! breaks. All ways of hearing that are still without a fault are carried along, so that a way of
 //! writing counts once, however many readings justify it.
 
-use std::collections::HashMap;
-
 use bicinium_analysis::judge::{
     Breach, Close, Detail, Matter, Memory, Moment, Report, Sight, Step,
 };
@@ -11,6 +9,8 @@ use bicinium_analysis::reading::{Hearing, Listener};
 use bicinium_analysis::rulebook::Active;
 use bicinium_analysis::score::Score;
 use bicinium_analysis::sheet;
+
+use rustc_hash::FxHashMap;
 
 use crate::resistance;
 use crate::result::Realization;
@@ -107,14 +107,14 @@ impl<'a> Bench<'a> {
     }
 
     /// The ways of hearing a moment without a fault, or the rule that closes them.
-    pub(crate) fn hear(
+    pub(crate) fn hear<'h>(
         &self,
         panel: &Panel<'_>,
-        hearings: &[(Hearing, u32)],
+        hearings: impl Iterator<Item = (&'h Hearing, u32)>,
         step: &Step<'_>,
     ) -> Result<Vec<(Hearing, u32)>, Closed> {
         let choices = self.listener.choices(step);
-        let mut heard: HashMap<Hearing, u32> = HashMap::new();
+        let mut heard: FxHashMap<Hearing, u32> = FxHashMap::default();
         let mut closed = "";
         for (before, against) in hearings {
             for harmony in choices.after(before, step) {
@@ -146,7 +146,8 @@ impl<'a> Bench<'a> {
         let step = Step { setting, before: &state.memory, now, after: &memory };
         let own =
             self.step(panel, &step)? + resistance::of_notes(&self.listener.rules.ranking, &step);
-        let hearings = self.hear(panel, &state.hearings, &step)?;
+        let hearings = state.hearings.iter().map(|(hearing, against)| (hearing, *against));
+        let hearings = self.hear(panel, hearings, &step)?;
         Ok((State { memory, hearings }, own))
     }
 

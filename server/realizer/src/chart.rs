@@ -53,6 +53,17 @@ impl Chart {
         edges.filter_map(|index| Some((&self.graph.edges[index], self.rests[index]?)))
     }
 
+    /// The way that costs least, as far as the graph can tell.
+    pub(crate) fn cheapest(&self) -> Option<Vec<Moment>> {
+        let (mut moments, mut node) = (Vec::new(), Some(Graph::START).filter(|_| self.is_open()));
+        while let Some(here) = node {
+            let (edge, _) = self.ways_on(here).min_by_key(|way_on| way_on.1)?;
+            moments.push(Moment { onset: self.graph.onset(here), strokes: edge.strokes });
+            node = edge.to;
+        }
+        (!moments.is_empty()).then_some(moments)
+    }
+
     /// Whether something is one of the ways.
     pub(crate) fn holds(&self, moments: &[Moment]) -> bool {
         let mut node = Some(Graph::START);

@@ -264,8 +264,8 @@ impl<'a> Builder<'a> {
         let mut cost = near?
             + resistance::of_notes(&bench.listener.rules.ranking, &step)
             + bench.step(&self.far, &step)?;
-        let before: Vec<_> = outlook.hearings.iter().map(|hearing| (hearing.clone(), 0)).collect();
-        let hearings = bench.hear(&self.within, &before, &step)?;
+        let before = outlook.hearings.iter().map(|hearing| (hearing, 0));
+        let hearings = bench.hear(&self.within, before, &step)?;
         cost += hearings.iter().map(|known| known.1).min().unwrap_or(0);
         let Some(next) = self.task.layout.next(moment.onset, &after) else {
             cost += bench.close(&self.within, &after, bench.moments)?;

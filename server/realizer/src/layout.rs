@@ -156,9 +156,7 @@ impl Layout {
         }
         let lengths = match held {
             None => rhythm::florid_lengths(&self.setting, now, span.end),
-            Some(barline) => {
-                rhythm::florid_lengths_into(&self.setting, now, barline..span.end)
-            }
+            Some(barline) => rhythm::florid_lengths_into(&self.setting, now, barline..span.end),
         };
         if now == Duration::ZERO { Part::FreeOrRest(lengths) } else { Part::Free(lengths) }
     }
@@ -218,7 +216,8 @@ fn spans(score: &Score, voice: VoiceId) -> Vec<Span> {
             continue;
         };
         let (onset, end) = (first.onset, last.end());
-        if let Some(before) = spans.last_mut().filter(|span| !matches!(span.stuff, Stuff::Unknown)) {
+        if let Some(before) = spans.last_mut().filter(|span| !matches!(span.stuff, Stuff::Unknown))
+        {
             let longer = rhythm::held_into(&score.setting, voice, before.onset, onset..end);
             before.held = longer;
         }

@@ -6,10 +6,11 @@ use std::cell::OnceCell;
 use std::collections::BTreeSet;
 use std::ops::RangeInclusive;
 
-use bicinium_analysis::Exercise;
 use bicinium_analysis::judge::{Moment, Sight, Trace, moments};
 use bicinium_analysis::reading::{Listener, Vocabulary};
+use bicinium_analysis::rulebook::Active;
 use bicinium_analysis::score::{Score, VoiceId};
+use bicinium_analysis::{Exercise, Level};
 use bicinium_theory::{Duration, Pitch};
 
 use crate::bench::Bench;
@@ -41,6 +42,7 @@ pub struct Realizer<'a> {
     rhythm: Option<u32>,
     guide: OnceCell<Result<Chart, Spent>>,
     exact: OnceCell<Result<Chart, Spent>>,
+    ranked: OnceCell<Result<Chart, Spent>>,
 }
 
 impl<'a> Realizer<'a> {
@@ -66,6 +68,7 @@ impl<'a> Realizer<'a> {
             rhythm: None,
             guide: OnceCell::new(),
             exact: OnceCell::new(),
+            ranked: OnceCell::new(),
         };
         realizer.rhythm = realizer.fixed_rhythm();
         realizer
@@ -95,8 +98,9 @@ impl<'a> Realizer<'a> {
 
     /// The best ways, the best first.
     pub fn best(&self, most: usize) -> Found<Realization> {
-        let exact = self.exact.get().and_then(|chart| chart.as_ref().ok());
-        let chart = exact.or_else(|| self.guide().ok());
+        let known = [&self.ranked, &self.exact].into_iter();
+        let known = known.filter_map(|chart| chart.get()?.as_ref().ok()).next();
+        let chart = known.or_else(|| self.guide().ok());
         chart.map_or_else(Found::nothing, |chart| self.best_of(chart, most))
     }
 
@@ -141,7 +145,7 @@ impl<'a> Realizer<'a> {
 
     /// What may begin in a voice at an instant, the best first.
     pub fn opening(&self, voice: VoiceId, onset: Duration) -> Found<Viable> {
-        let Some(chart) = self.nearest() else { return Found::nothing() };
+        let Some(chart) = self.best_known() else { return Found::nothing() };
         let begun = chart.walked().filter_map(|edge| edge.begins(voice, onset));
         let pitches: BTreeSet<Pitch> = begun.map(|note| note.pitch).collect();
         let mut extent = Extent::All;
@@ -150,7 +154,7 @@ impl<'a> Realizer<'a> {
             let through = chart.through(|edge| edge.agrees(voice, onset, pitch));
             let best = self.best_of(&through, 1);
             extent = extent.and(best.extent);
-            let way = best.found.into_iter().next();
+            let way = best.found.into_iter().next().or_else(|| self.sure(&through));
             found.extend(way.and_then(|way| viable(way, voice, onset)));
         }
         found.sort_by_key(|viable: &Viable| viable.way.resistance);
@@ -211,6 +215,31 @@ impl<'a> Realizer<'a> {
         self.exact().or_else(|_| self.guide()).ok()
     }
 
+    /// The chart that tells most exactly what a way costs, as far as the budget lets it be found.
+    fn best_known(&self) -> Option<&Chart> {
+        let guide = self.guide().ok()?;
+        let exact = self.watch.half(|| self.exact()).ok();
+        let ranked = exact.and_then(|_| self.watch.half(|| self.ranked()).ok());
+        ranked.or(exact).or(Some(guide))
+    }
+
+    /// A way of which a chart knows without a search, the one that it takes for the best; nothing as long as
+    /// only the rough chart is there.
+    fn sure(&self, chart: &Chart) -> Option<Realization> {
+        self.exact.get()?.as_ref().ok()?;
+        self.bench().weighed(chart.cheapest()?)
+    }
+
+    /// A chart in which ways meet only if they also agree in what cautions go by.
+    fn ranked(&self) -> Result<&Chart, Spent> {
+        let exact = self.exact()?;
+        if self.ranking_sight().is_within(self.exact_sight()) {
+            return Ok(exact);
+        }
+        let build = || self.chart(self.ranking_sight(), Some(exact));
+        self.ranked.get_or_init(build).as_ref().map_err(|spent| *spent)
+    }
+
     fn guide(&self) -> Result<&Chart, Spent> {
         let build = || self.chart(self.guide_sight(), None);
         self.guide.get_or_init(build).as_ref().map_err(|spent| *spent)
@@ -257,6 +286,15 @@ impl<'a> Realizer<'a> {
     /// What every rule sees that can close a way.
     fn exact_sight(&self) -> Sight {
         self.own_sight().and(self.bench().strict().sight())
+    }
+
+    /// What every rule sees that weighs as much as a caution, but for those that look at the whole. Advice
+    /// weighs little and looks far.
+    fn ranking_sight(&self) -> Sight {
+        let counts = |active: &Active| {
+            active.level <= Level::Caution && !active.rule.sight().sees(Trace::Whole)
+        };
+        self.own_sight().and(self.bench().panel(counts).sight())
     }
 
     /// What is seen in any case: what the ear goes by, and a cantus that is given.

@@ -28,7 +28,7 @@ pub(crate) struct Spent;
 /// Watches over a search.
 pub struct Watch<'a> {
     trials: Cell<u64>,
-    deadline: Instant,
+    deadline: Cell<Instant>,
     cancelled: &'a AtomicBool,
     progress: &'a dyn Fn(f64),
 }
@@ -45,7 +45,8 @@ impl fmt::Debug for Watch<'_> {
 impl<'a> Watch<'a> {
     /// A watch that starts now; it also ends when `cancelled` is set.
     pub fn new(budget: Budget, cancelled: &'a AtomicBool) -> Self {
-        let (trials, deadline) = (Cell::new(budget.trials), Instant::now() + budget.time);
+        let (trials, deadline) = (budget.trials, Instant::now() + budget.time);
+        let (trials, deadline) = (Cell::new(trials), Cell::new(deadline));
         Self { trials, deadline, cancelled, progress: &|_| {} }
     }
 
@@ -60,12 +61,24 @@ impl<'a> Watch<'a> {
         (self.progress)(share);
     }
 
+    /// Lets something use up half of what is left, so that there is enough to go on without it.
+    pub(crate) fn half<T>(&self, work: impl FnOnce() -> T) -> T {
+        let (trials, deadline, now) = (self.trials.get(), self.deadline.get(), Instant::now());
+        let kept = trials - trials / 2;
+        self.trials.set(trials / 2);
+        self.deadline.set(now + deadline.saturating_duration_since(now) / 2);
+        let done = work();
+        self.trials.set(self.trials.get() + kept);
+        self.deadline.set(deadline);
+        done
+    }
+
     /// Counts one trial.
     pub(crate) fn spend(&self) -> Result<(), Spent> {
         let left = self.trials.get().checked_sub(1).ok_or(Spent)?;
         self.trials.set(left);
         let is_over = left.is_multiple_of(PATIENCE)
-            && (self.cancelled.load(Ordering::Relaxed) || Instant::now() >= self.deadline);
+            && (self.cancelled.load(Ordering::Relaxed) || Instant::now() >= self.deadline.get());
         if is_over { Err(Spent) } else { Ok(()) }
     }
 }

@@ -10,7 +10,9 @@ use std::sync::atomic::AtomicBool;
 use bicinium_analysis::score::{Sound, VoiceId};
 use bicinium_analysis::sheet::Change;
 use bicinium_analysis::{Exercise, Sheet, Shelf};
-use bicinium_realizer::{Budget, Count, DeadEnd, Extent, Realization, Realizer, Watch, pitches};
+use bicinium_realizer::{
+    Budget, Count, DeadEnd, Extent, Opening, Realization, Realizer, Viable, Watch, pitches,
+};
 use bicinium_theory::{Duration, Pitch};
 
 fn exercise(text: &str) -> Exercise {
@@ -176,6 +178,42 @@ fn a_small_budget_is_owned_up_to() {
         assert_eq!(realizer.opening(VoiceId::Upper, Duration::WHOLE).extent, Extent::AtLeast);
         assert_eq!(realizer.dead_end(), None);
     });
+}
+
+/// As soon as all ways are known, all pitches are, even if there is no time left to find the best way of each.
+#[test]
+fn pitches_are_known_before_their_best_ways_are() {
+    let text = "rulebook modal
+key D dorian
+
+exercise
+  species 3
+  soprano counter | | | | | | |
+  alto    cantus  | D4 | F4 | E4 | G4 | E4 | D4 |
+";
+    let exercise = exercise(text);
+    let pitches = |trials: u64| {
+        let budget = Budget { trials, ..Budget::default() };
+        with(&exercise, budget, |realizer| {
+            let found = realizer.openings();
+            let pitch = |way: &Viable| (way.pitch, way.way.resistance);
+            let own = |it: &Opening| (it.voice, it.onset, it.viable.iter().map(pitch).collect());
+            (found.found.iter().map(own).collect::<Vec<(_, _, Vec<_>)>>(), found.extent)
+        })
+    };
+    let (all, extent) = pitches(u64::MAX);
+    assert_eq!(extent, Extent::All);
+    let budgets = (10..40).map(|power| pitches(1 << power));
+    let (some, extent) = budgets.into_iter().find(|(found, _)| !found.is_empty()).unwrap();
+    assert_eq!(extent, Extent::AtLeast, "a budget that is too small for all");
+    assert_eq!(some.len(), all.len());
+    for ((_, onset, mut some), (_, _, mut all)) in some.into_iter().zip(all) {
+        some.sort_unstable();
+        all.sort_unstable();
+        let names = |found: &[(Pitch, u32)]| found.iter().map(|it| it.0).collect::<Vec<_>>();
+        assert_eq!(names(&some), names(&all), "{onset:?}");
+        assert!(some.iter().zip(&all).all(|(some, all)| some.1 >= all.1), "{onset:?}");
+    }
 }
 
 #[test]
