@@ -98,8 +98,8 @@ impl<'a> Realizer<'a> {
 
     /// The best ways, the best first.
     pub fn best(&self, most: usize) -> Found<Realization> {
-        let known = [&self.ranked, &self.exact].into_iter();
-        let known = known.filter_map(|chart| chart.get()?.as_ref().ok()).next();
+        let mut known = [&self.ranked, &self.exact].into_iter();
+        let known = known.find_map(|chart| chart.get()?.as_ref().ok());
         let chart = known.or_else(|| self.guide().ok());
         chart.map_or_else(Found::nothing, |chart| self.best_of(chart, most))
     }
