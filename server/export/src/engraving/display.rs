@@ -208,6 +208,15 @@ impl Group {
             inked.shape.shift(dx, dy);
         }
     }
+
+    /// Makes all of it smaller or larger, away from the point of the height zero at `x`.
+    pub fn scale(&mut self, x: f64, factor: f64) {
+        for inked in &mut self.shapes {
+            inked.shape.shift(-x, 0.0);
+            inked.shape.scale(factor);
+            inked.shape.shift(x, 0.0);
+        }
+    }
 }
 
 impl Shape {
@@ -250,6 +259,33 @@ impl Shape {
             Self::Bow { from, to, .. } => {
                 *from = from.moved(dx, dy);
                 *to = to.moved(dx, dy);
+            }
+        }
+    }
+}
+
+impl Shape {
+    /// Makes it smaller or larger, away from the origin.
+    fn scale(&mut self, factor: f64) {
+        let scale = |point: &mut Point| *point = Point::new(point.x * factor, point.y * factor);
+        match self {
+            Self::Signs { at, size, .. } => {
+                scale(at);
+                *size *= factor;
+            }
+            Self::Bar(rect) => {
+                let [left, top] = [rect.left, rect.top].map(|it| it * factor);
+                *rect = Rect::new(left, top, rect.right * factor, rect.bottom * factor);
+            }
+            Self::Area(corners) => corners.iter_mut().for_each(scale),
+            Self::Edge { corners, thickness } => {
+                corners.iter_mut().for_each(scale);
+                *thickness *= factor;
+            }
+            Self::Bow { from, to, rise } => {
+                scale(from);
+                scale(to);
+                *rise *= factor;
             }
         }
     }

@@ -38,6 +38,8 @@ pub enum Stroke {
 /// A font, read, with the measures of the signs that are in common use.
 struct Read {
     face: Face<'static>,
+    /// The signs up to U+00FF, by their numbers.
+    latin: Vec<Measures>,
     known: HashMap<char, Measures>,
 }
 
@@ -66,6 +68,11 @@ impl Font {
     /// The number of the sign in the font; that of its replacement if the font lacks it.
     pub fn glyph(self, sign: char) -> u32 {
         self.measures(sign).map_or(0, |it| u32::from(it.glyph.0))
+    }
+
+    /// Whether the font has a sign.
+    pub fn has(self, sign: char) -> bool {
+        self.glyph(sign) != 0
     }
 
     /// How far the next sign stands from a sign, in ems.
@@ -99,19 +106,26 @@ impl Font {
     }
 
     fn read(self) -> Option<Read> {
-        let mut read = Read { face: Face::parse(self.file(), 0).ok()?, known: HashMap::new() };
-        let common = match self {
-            Self::Music => symbol::ALL.chars().collect::<Vec<_>>(),
-            Self::Roman | Self::Italic => (' '..='\u{ff}').collect(),
-        };
-        read.known = common.into_iter().map(|sign| (sign, read.measured(sign))).collect();
+        let face = Face::parse(self.file(), 0).ok()?;
+        let mut read = Read { face, latin: Vec::new(), known: HashMap::new() };
+        match self {
+            Self::Music => {
+                let measured = |sign| (sign, read.measured(sign));
+                read.known = symbol::ALL.chars().map(measured).collect();
+            }
+            Self::Roman | Self::Italic => {
+                read.latin = ('\0'..='\u{ff}').map(|sign| read.measured(sign)).collect();
+            }
+        }
         Some(read)
     }
 }
 
 impl Read {
     fn measures(&self, sign: char) -> Measures {
-        self.known.get(&sign).copied().unwrap_or_else(|| self.measured(sign))
+        let latin = usize::try_from(u32::from(sign)).ok().and_then(|number| self.latin.get(number));
+        let known = latin.or_else(|| self.known.get(&sign));
+        known.copied().unwrap_or_else(|| self.measured(sign))
     }
 
     fn measured(&self, sign: char) -> Measures {

@@ -98,9 +98,18 @@ impl Press {
         }
         let height = self.paper.height().unwrap_or(self.y + self.paper.margin());
         let groups = std::mem::take(&mut self.groups);
-        self.done.push(Page { width: self.paper.width(), height, groups });
+        let width = match self.paper {
+            Paper::Snug(_) => self.paper.width().min(reach(&groups) + self.paper.margin()),
+            Paper::Strip(_) | Paper::A4 | Paper::Letter => self.paper.width(),
+        };
+        self.done.push(Page { width, height, groups });
         self.y = self.paper.margin();
     }
+}
+
+/// How far to the right anything stands.
+pub(super) fn reach<'a>(groups: impl IntoIterator<Item = &'a Group>) -> f64 {
+    groups.into_iter().filter_map(Group::bounds).map(|bounds| bounds.right).fold(0.0, f64::max)
 }
 
 /// Numbers the pages at their foot, if there are several.

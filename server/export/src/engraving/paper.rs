@@ -10,6 +10,8 @@ pub enum Paper {
     Letter,
     /// One strip of a width in millimetres, 60 to 1000.
     Strip(u16),
+    /// The same, but narrower if the music is short.
+    Snug(u16),
 }
 
 /// The distance of two lines of a staff, in millimetres.
@@ -25,7 +27,7 @@ impl Paper {
         let width = match self {
             Self::A4 => 210.0,
             Self::Letter => 215.9,
-            Self::Strip(width) => f64::from(width.clamp(60, 1000)),
+            Self::Strip(width) | Self::Snug(width) => f64::from(width.clamp(60, 1000)),
         };
         width / SPACE
     }
@@ -35,13 +37,13 @@ impl Paper {
         match self {
             Self::A4 => Some(297.0 / SPACE),
             Self::Letter => Some(279.4 / SPACE),
-            Self::Strip(_) => None,
+            Self::Strip(_) | Self::Snug(_) => None,
         }
     }
 
     /// The margin on every side, in staff spaces.
     pub fn margin(self) -> f64 {
-        let margin = if matches!(self, Self::Strip(_)) { NARROW } else { MARGIN };
+        let margin = if self.height().is_none() { NARROW } else { MARGIN };
         margin / SPACE
     }
 }

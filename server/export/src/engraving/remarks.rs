@@ -26,11 +26,11 @@ pub(super) fn blocks(piece: &Piece<'_>, left: f64, right: f64) -> Vec<Block> {
         }
         let mut words = Group::new(Kind::Remark);
         let head = format!("{}: {}", finding.level.name(), finding.rule);
-        words.shapes.push(RULE.shape(&head, Point::new(left + INDENT, 0.0), Align::Left));
+        words.shapes.extend(RULE.shapes(&head, Point::new(left + INDENT, 0.0), Align::Left));
         let mut y = 0.0;
         for line in PLAIN.lines(&finding.message, right - left - INDENT) {
             y += LINE;
-            words.shapes.push(PLAIN.shape(&line, Point::new(left + INDENT, y), Align::Left));
+            words.shapes.extend(PLAIN.shapes(&line, Point::new(left + INDENT, y), Align::Left));
         }
         let gap = if number == 1 { 3.0 } else { 1.4 };
         Block::new(vec![mark, words], gap)

@@ -124,13 +124,10 @@ pub(super) fn stretch_to(gaps: &[Gap], width: f64) -> Option<f64> {
     }
 }
 
-/// How wide the gaps are: stretched so as to fill the width, or pressed together where they do not fit.
+/// How wide the gaps are: stretched so as to fill the width, and never less than they need.
 pub(super) fn filled(gaps: &[Gap], width: f64) -> Vec<f64> {
-    if let Some(stretch) = stretch_to(gaps, width) {
-        return gaps.iter().map(|gap| gap.at(stretch)).collect();
-    }
-    let least: f64 = gaps.iter().map(|gap| gap.least).sum();
-    gaps.iter().map(|gap| gap.least * width / least).collect()
+    let stretch = stretch_to(gaps, width).unwrap_or(0.0);
+    gaps.iter().map(|gap| gap.at(stretch)).collect()
 }
 
 #[cfg(test)]
@@ -157,8 +154,8 @@ mod tests {
     }
 
     #[test]
-    fn what_does_not_fit_is_pressed_together() {
+    fn what_does_not_fit_is_not_pressed_together() {
         let gaps = [Gap { least: 3.0, spring: 1.0 }, Gap { least: 1.0, spring: 1.0 }];
-        assert_eq!(filled(&gaps, 2.0), [1.5, 0.5]);
+        assert_eq!(filled(&gaps, 2.0), [3.0, 1.0]);
     }
 }

@@ -41,6 +41,18 @@ pub(super) const ALL: &str = "\u{e050}\u{e05c}\u{e062}\u{e1e7}\u{e26a}\u{e26b}\u
     \u{e080}\u{e081}\u{e082}\u{e083}\u{e084}\u{e085}\u{e086}\u{e087}\u{e088}\u{e089}\
     \u{ea50}\u{ea51}\u{ea52}\u{ea54}\u{ea55}\u{ea57}\u{ea5b}\u{ea5d}\u{ea60}\u{ea61}";
 
+/// The accidental that a sign of plain text stands for.
+pub(super) fn accidental_in_words(sign: char) -> Option<char> {
+    match sign {
+        '♭' => Some('\u{e260}'),
+        '♮' => Some('\u{e261}'),
+        '♯' => Some('\u{e262}'),
+        '\u{1d12a}' => Some('\u{e263}'),
+        '\u{1d12b}' => Some('\u{e264}'),
+        _ => None,
+    }
+}
+
 /// The head of a note.
 pub(super) fn head(value: NoteValue) -> char {
     match value {

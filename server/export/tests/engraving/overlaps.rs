@@ -83,6 +83,23 @@ fn nothing_stands_on_anything_else_or_outside_the_page() {
 }
 
 #[test]
+fn a_bar_that_is_too_full_for_the_paper_is_drawn_smaller() {
+    let many: String = (0..12).map(|_| "(C5 B4 A4 B4) ").collect();
+    let text = format!(
+        "exercise \"Full\"\n  soprano counter | C5 | {many}| D5 (F#5 G#5 A5 Bb5) | C5 |\n  \
+         bass cantus | C3 | G3 | G3 | C3 |\n"
+    );
+    for paper in [Paper::Strip(60), Paper::Strip(120), Paper::A4] {
+        let pages = sheets::engraved(&text, paper, Clefs::Modern);
+        assert!(!pages.is_empty());
+        for page in pages {
+            let wrong: Vec<_> = overlaps(&page).into_iter().chain(outside(&page)).collect();
+            assert!(wrong.is_empty(), "{paper:?}: {}", wrong.join("\n"));
+        }
+    }
+}
+
+#[test]
 fn what_overlaps_is_seen() {
     let mut pages = sheets::engraved(sheets::MOTLEY, Paper::A4, Clefs::Modern);
     let groups = &mut pages[0].groups;

@@ -32,6 +32,15 @@ fn all_systems_but_the_last_fill_the_width_exactly() {
 }
 
 #[test]
+fn a_snug_strip_is_no_wider_than_its_music() {
+    let short = "exercise \"Short\"\n  soprano | C5 | D5 |\n  bass | C3 | B2 |\n";
+    let wide = |width| sheets::engraved(short, Paper::Snug(width), Clefs::Modern)[0].width;
+    assert!((wide(240) - wide(1000)).abs() < 1e-9);
+    assert!(wide(240) < Paper::Strip(140).width(), "{}", wide(240));
+    assert!(wide(60) <= Paper::Strip(60).width());
+}
+
+#[test]
 fn every_note_rest_and_hole_is_there_once_in_order() {
     for (name, text) in sheets::all() {
         let sheet = sheets::judged(&text);

@@ -2,13 +2,14 @@
 //! needs the fonts. Groups have classes, notes their ids and what they are in words.
 
 use std::collections::BTreeSet;
-use std::fmt::{self, Write};
+use std::fmt::Write;
 
 use quick_xml::escape::escape;
 
-use super::path::{self, Set};
+use super::path;
 use crate::engraving::display::{Group, Inked, Page, Shape};
 use crate::engraving::font::{Font, Stroke};
+use crate::engraving::geometry::Point;
 use crate::engraving::paper::SPACE;
 use crate::xml::lawful;
 
@@ -42,7 +43,9 @@ fn define(out: &mut String, page: &Page) {
     for (font, sign) in used {
         let outline = font.outline(sign);
         if !outline.is_empty() {
-            let _ = write!(out, "<path id=\"{}\" d=\"", name(font, sign));
+            out.push_str("<path id=\"");
+            push_name(out, font, sign);
+            out.push_str("\" d=\"");
             trace(out, &outline, 1000.0);
             out.push_str("\"/>\n");
         }
@@ -50,13 +53,13 @@ fn define(out: &mut String, page: &Page) {
     out.push_str("</defs>\n");
 }
 
-fn name(font: Font, sign: char) -> String {
-    let font = match font {
-        Font::Music => 'm',
-        Font::Roman => 'r',
-        Font::Italic => 'i',
-    };
-    format!("{font}-{:x}", u32::from(sign))
+fn push_name(out: &mut String, font: Font, sign: char) {
+    out.push_str(match font {
+        Font::Music => "m-",
+        Font::Roman => "r-",
+        Font::Italic => "i-",
+    });
+    let _ = write!(out, "{:x}", u32::from(sign));
 }
 
 fn draw(out: &mut String, group: &Group) {
@@ -88,7 +91,7 @@ fn shapes(out: &mut String, run: &[Inked]) {
     let _ = write!(out, "<g class=\"{}\" fill=\"{color}\" stroke=\"none\">", first.ink.name());
     for inked in run {
         match (&inked.shape, path::thickness(inked)) {
-            (Shape::Signs { .. }, _) => path::signs(&inked.shape).for_each(|set| place(out, &set)),
+            (Shape::Signs { .. }, _) => row(out, &inked.shape),
             (_, None) => outlined(out, inked, ""),
             (_, Some(thickness)) => {
                 let style = format!(
@@ -103,18 +106,29 @@ fn shapes(out: &mut String, run: &[Inked]) {
     out.push_str("</g>");
 }
 
-fn place(out: &mut String, set: &Set) {
-    if set.font.bounds(set.sign).is_none() {
-        return;
+/// Signs in a row, in the scale of their outlines.
+fn row(out: &mut String, shape: &Shape) {
+    let mut signs = path::signs(shape).filter(|set| set.font.bounds(set.sign).is_some()).peekable();
+    let Some(first) = signs.peek().copied() else { return };
+    out.push_str("<g transform=\"translate(");
+    push(out, first.at.x);
+    out.push(' ');
+    push(out, first.at.y);
+    out.push_str(") scale(");
+    push(out, first.size);
+    out.push_str("e-3)\">");
+    for set in signs {
+        out.push_str("<use href=\"#");
+        push_name(out, set.font, set.sign);
+        out.push('"');
+        if set.at.x > first.at.x {
+            out.push_str(" x=\"");
+            push(out, ((set.at.x - first.at.x) / set.size * 1000.0).round());
+            out.push('"');
+        }
+        out.push_str("/>");
     }
-    let (x, y) = (number(set.at.x), number(set.at.y));
-    // Outlines are in thousandths of an em.
-    let scale = number(set.size);
-    let _ = write!(
-        out,
-        "<use href=\"#{}\" transform=\"translate({x} {y}) scale({scale}e-3)\"/>",
-        name(set.font, set.sign)
-    );
+    out.push_str("</g>");
 }
 
 fn outlined(out: &mut String, inked: &Inked, style: &str) {
@@ -125,40 +139,63 @@ fn outlined(out: &mut String, inked: &Inked, style: &str) {
 
 fn trace(out: &mut String, strokes: &[Stroke], scale: f64) {
     for stroke in strokes {
-        let (letter, points) = match stroke {
-            Stroke::Move(to) => ('M', vec![to]),
-            Stroke::Line(to) => ('L', vec![to]),
-            Stroke::Quad(by, to) => ('Q', vec![by, to]),
-            Stroke::Cubic(first, second, to) => ('C', vec![first, second, to]),
-            Stroke::Close => ('Z', Vec::new()),
-        };
-        out.push(letter);
-        for (index, point) in points.into_iter().enumerate() {
-            let gap = if index == 0 { "" } else { " " };
-            let _ = write!(out, "{gap}{} {}", number(point.x * scale), number(point.y * scale));
+        match stroke {
+            Stroke::Move(to) => points(out, 'M', &[*to], scale),
+            Stroke::Line(to) => points(out, 'L', &[*to], scale),
+            Stroke::Quad(by, to) => points(out, 'Q', &[*by, *to], scale),
+            Stroke::Cubic(first, second, to) => points(out, 'C', &[*first, *second, *to], scale),
+            Stroke::Close => out.push('Z'),
         }
     }
 }
 
-/// A number with at most three digits behind the point.
-struct Number(f64);
-
-fn number(value: f64) -> Number {
-    Number(value)
+fn points(out: &mut String, letter: char, points: &[Point], scale: f64) {
+    let mut before = letter;
+    for point in points {
+        out.push(before);
+        push(out, point.x * scale);
+        out.push(' ');
+        push(out, point.y * scale);
+        before = ' ';
+    }
 }
 
-impl fmt::Display for Number {
-    #[expect(clippy::cast_possible_truncation, reason = "the cast saturates")]
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        let thousandths = (self.0 * 1000.0).round() as i64;
-        let sign = if thousandths < 0 { "-" } else { "" };
-        let (whole, rest) = (thousandths.unsigned_abs() / 1000, thousandths.unsigned_abs() % 1000);
-        match rest {
-            0 => write!(f, "{sign}{whole}"),
-            _ if rest % 100 == 0 => write!(f, "{sign}{whole}.{}", rest / 100),
-            _ if rest % 10 == 0 => write!(f, "{sign}{whole}.{:02}", rest / 10),
-            _ => write!(f, "{sign}{whole}.{rest:03}"),
-        }
+fn number(value: f64) -> String {
+    let mut out = String::new();
+    push(&mut out, value);
+    out
+}
+
+/// Writes a number with at most three digits behind the point. A page has some ten thousand of them,
+/// so none of them is made a text of its own.
+#[expect(clippy::cast_possible_truncation, reason = "the cast saturates")]
+fn push(out: &mut String, value: f64) {
+    let thousandths = (value * 1000.0).round() as i64;
+    if thousandths < 0 {
+        out.push('-');
+    }
+    let (whole, rest) = (thousandths.unsigned_abs() / 1000, thousandths.unsigned_abs() % 1000);
+    push_digits(out, whole, 1);
+    if rest > 0 {
+        out.push('.');
+        let (shortened, digits) = match rest {
+            _ if rest % 100 == 0 => (rest / 100, 1),
+            _ if rest % 10 == 0 => (rest / 10, 2),
+            _ => (rest, 3),
+        };
+        push_digits(out, shortened, digits);
+    }
+}
+
+/// Writes a whole number with at least so many digits.
+fn push_digits(out: &mut String, number: u64, least: u32) {
+    let mut unit = 10_u64.pow(least - 1);
+    while number / unit >= 10 {
+        unit *= 10;
+    }
+    while unit > 0 {
+        out.push(char::from(b'0' + (number / unit % 10) as u8));
+        unit /= 10;
     }
 }
 
@@ -173,7 +210,7 @@ mod tests {
     #[test]
     fn numbers_are_as_short_as_they_can_be() {
         let written = [0.0, -0.0001, 1.0, -1.5, 0.25, -0.125, 12.0304, 7.06, 1e300, -1e300];
-        let written = written.map(|value| number(value).to_string());
+        let written = written.map(number);
         let [largest, least] = ["9223372036854775.807", "-9223372036854775.808"];
         assert_eq!(
             written,
