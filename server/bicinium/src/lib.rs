@@ -11,4 +11,5 @@ pub mod lsp;
 pub mod recording;
 pub mod schools;
 pub mod view;
+mod waiting;
 pub mod workspace;

@@ -104,14 +104,20 @@ impl Schools {
 /// The file that a name or a path of a rulebook means, seen from another file: for a name the
 /// nearest in its folder and those above.
 pub fn find(name: &str, from: &Path, files: &dyn Files) -> Option<PathBuf> {
+    candidates(name, from).into_iter().find(|path| files.is_there(path))
+}
+
+/// The files that it may mean, the nearest first.
+pub fn candidates(name: &str, from: &Path) -> Vec<PathBuf> {
     if is_path(name) {
-        return Some(disk::plain(&from.parent()?.join(name))).filter(|path| files.is_there(path));
+        return from.parent().map(|folder| disk::plain(&folder.join(name))).into_iter().collect();
     }
     let mut parts = Path::new(name).components();
-    let (Some(Component::Normal(_)), None) = (parts.next(), parts.next()) else { return None };
+    let (Some(Component::Normal(_)), None) = (parts.next(), parts.next()) else {
+        return Vec::new();
+    };
     let folders = from.ancestors().skip(1);
-    let mut paths = folders.map(|folder| folder.join(format!("{name}{FILE_END}")));
-    paths.find(|path| files.is_there(path))
+    folders.map(|folder| folder.join(format!("{name}{FILE_END}"))).collect()
 }
 
 /// The names of the rulebooks that a sheet may ask for: those in its folder and in the ones above.

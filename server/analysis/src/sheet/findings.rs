@@ -4,12 +4,21 @@
 use bicinium_grammar::TextRange;
 use bicinium_theory::Duration;
 
+use super::licensing;
 use crate::finding::{Finding, Place, Related};
-use crate::judge::{Breach, Spot};
+use crate::judge::{Breach, Spot, Verdict};
 use crate::score::{Score, Setting, VoiceId};
 
+/// What a verdict finds in the music, and which of it a licence accepts.
+pub(super) fn of_music(score: &Score, verdict: &Verdict) -> Vec<Finding> {
+    let mut found: Vec<_> =
+        verdict.breaches.iter().map(|breach| from_breach(score, breach)).collect();
+    licensing::apply(&score.licences, &mut found);
+    found
+}
+
 /// The finding that a breach becomes.
-pub(super) fn from_breach(score: &Score, breach: &Breach) -> Finding {
+fn from_breach(score: &Score, breach: &Breach) -> Finding {
     let related = breach.words.related.iter();
     Finding {
         rule: breach.rule,

@@ -9,7 +9,7 @@ use bicinium_grammar::{BlockTree, ast};
 use bicinium_theory::Pitch;
 
 use super::rulebook::InForce;
-use super::{Import, Kept, findings, licensing, limits, unfinished, uses};
+use super::{Import, Kept, findings, limits, unfinished, uses};
 use crate::finding::{Finding, Level, Mend};
 use crate::judge::{Course, Verdict};
 use crate::repertoire;
@@ -63,6 +63,11 @@ impl Exercise {
     /// The rules in force: those of the rulebook for this kind of writing.
     pub fn rules(&self) -> &Rules {
         self.rulebook.rules(self.score.setting.writing())
+    }
+
+    /// What was found in the music, and which of it a licence accepts.
+    pub fn findings(&self) -> Vec<Finding> {
+        findings::of_music(&self.score, &self.verdict)
     }
 }
 
@@ -221,10 +226,7 @@ impl Judged {
         let too_long = limits::cut(&mut score, block.head_range());
         let rules = rulebook.rules(score.setting.writing());
         let (course, verdict, moments) = Course::after(course, &score, rules);
-        let mut heard: Vec<_> =
-            verdict.breaches.iter().map(|breach| findings::from_breach(&score, breach)).collect();
-        licensing::apply(&score.licences, &mut heard);
-        self.findings.extend(heard);
+        self.findings.extend(findings::of_music(&score, &verdict));
         let unfinished = || unfinished::finding(&score, block.head_range());
         self.findings.extend(too_long.or_else(unfinished));
         self.needs.settings = Some(context.settings.clone());

@@ -8,7 +8,7 @@ use super::arguments::View;
 use super::desk::workspace;
 use super::output::Output;
 use super::words::shown;
-use crate::view::Server;
+use crate::view::{Server, file};
 
 /// Serves the page, and says where it is.
 pub(super) fn run(options: &View, output: &mut Output) -> io::Result<Outcome> {
@@ -17,8 +17,14 @@ pub(super) fn run(options: &View, output: &mut Output) -> io::Result<Outcome> {
 }
 
 async fn serve(options: &View, output: &mut Output) -> io::Result<Outcome> {
-    let workspace = workspace(&options.reach, &[]);
-    let server = match Server::bind(options.sheet.clone(), options.port, workspace).await {
+    let source = file::follow(&options.sheet, workspace(&options.reach, &[]));
+    let trouble = source.editions.borrow().sheet.as_ref().err().cloned();
+    if let Some(reason) = trouble {
+        let name = shown(&options.sheet.display().to_string());
+        output.complain(&format!("{name} cannot be read: {reason}."));
+        return Ok(Outcome::Failed);
+    }
+    let server = match Server::bind(source, options.port).await {
         Ok(server) => server,
         Err(error) => {
             output
@@ -26,12 +32,6 @@ async fn serve(options: &View, output: &mut Output) -> io::Result<Outcome> {
             return Ok(Outcome::Failed);
         }
     };
-    let trouble = server.editions().borrow().sheet.as_ref().err().cloned();
-    if let Some(reason) = trouble {
-        let name = shown(&options.sheet.display().to_string());
-        output.complain(&format!("{name} cannot be read: {reason}."));
-        return Ok(Outcome::Failed);
-    }
     output.line(&format!("The score is at {}", server.address()))?;
     output.line(
         "It follows the file. Only a browser on this machine can see it; end it with Ctrl-C.",

@@ -23,7 +23,7 @@ pub mod names;
 pub mod new_sheet;
 pub mod page;
 mod patience;
-mod pointed;
+pub(crate) mod pointed;
 pub mod realizing;
 pub mod refactorings;
 pub mod section;

@@ -8,17 +8,17 @@ use bicinium_grammar::{TextRange, TextSize};
 
 /// Something that takes up time in a voice, and where it is pointed at.
 #[derive(Clone, Copy, Debug)]
-pub(super) struct Pointed<'e> {
+pub(crate) struct Pointed<'e> {
     /// The voice.
-    pub(super) voice: VoiceId,
+    pub(crate) voice: VoiceId,
     /// The note, rest or open place.
-    pub(super) event: &'e Event,
+    pub(crate) event: &'e Event,
     /// The sign pointed at, counted from the start of the block.
-    pub(super) range: TextRange,
+    pub(crate) range: TextRange,
 }
 
 /// What stands at a place, counted from the start of the block.
-pub(super) fn event_at<'e>(
+pub(crate) fn event_at<'e>(
     block: &Judged,
     exercise: &'e Exercise,
     offset: TextSize,

@@ -86,6 +86,11 @@ impl Loans {
         meant.iter().map(|path| self.lend(sheet, path, own, lender)).sum::<usize>() > 0
     }
 
+    /// The files on which it depends what is taken.
+    pub fn files(&self) -> impl Iterator<Item = &PathBuf> {
+        self.files.values().flatten()
+    }
+
     /// Whether nothing is taken.
     pub fn is_empty(&self) -> bool {
         self.files.is_empty()

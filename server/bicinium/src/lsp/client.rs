@@ -91,6 +91,10 @@ pub(super) enum Ability {
     ConfigurationNotice,
     /// Shows how far something has come that takes a while.
     Progress,
+    /// Opens a browser, or goes to a place of a document, if it is asked to.
+    ShowDocument,
+    /// Takes changes that it has not asked for.
+    ApplyEdit,
 }
 
 impl ClientProfile {
@@ -168,6 +172,7 @@ fn abilities(announced: &lsp::ClientCapabilities) -> BTreeSet<Ability> {
     let document = announced.text_document.as_ref();
     let publish = document.and_then(|it| it.publish_diagnostics.as_ref());
     let action = document.and_then(|it| it.code_action.as_ref());
+    let window = announced.window.as_ref();
     let workspace = announced.workspace.as_ref();
     let edit = workspace.and_then(|it| it.workspace_edit.as_ref());
     let watch = workspace.and_then(|it| it.did_change_watched_files.as_ref());
@@ -187,7 +192,12 @@ fn abilities(announced: &lsp::ClientCapabilities) -> BTreeSet<Ability> {
         (Ability::WatchedFiles, watch.and_then(|it| it.dynamic_registration)),
         (Ability::Configuration, workspace.and_then(|it| it.configuration)),
         (Ability::ConfigurationNotice, notice.and_then(|it| it.dynamic_registration)),
-        (Ability::Progress, announced.window.as_ref().and_then(|it| it.work_done_progress)),
+        (Ability::Progress, window.and_then(|it| it.work_done_progress)),
+        (
+            Ability::ShowDocument,
+            window.and_then(|it| it.show_document.as_ref()).map(|it| it.support),
+        ),
+        (Ability::ApplyEdit, workspace.and_then(|it| it.apply_edit)),
         (Ability::DiagnosticRefresh, pull.and_then(|it| it.refresh_support)),
         (Ability::LensRefresh, lenses.and_then(|it| it.refresh_support)),
         (Ability::HintRefresh, hints.and_then(|it| it.refresh_support)),

@@ -13,8 +13,8 @@ use tower_lsp::lsp_types::{TextDocumentContentChangeEvent, Url};
 
 use super::sheets::{Parsed, Written};
 use super::text::{Encoding, Text};
-use super::waiting::{OpenQuestions, Question};
 use super::worker::{self, Settled, Worker};
+use crate::waiting::{OpenQuestions, Question};
 
 /// An open document. The task ends when it is dropped.
 pub(super) struct Document {
@@ -26,7 +26,8 @@ pub(super) struct Document {
     questions: OpenQuestions,
 }
 
-/// What is thought of one state of a document.
+/// What is thought of one state of a document. A copy costs next to nothing.
+#[derive(Clone)]
 pub(super) struct Judged {
     /// The text that was judged.
     pub(super) text: Text,

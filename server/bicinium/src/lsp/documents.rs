@@ -19,25 +19,36 @@ use super::publisher::{Notice, Opening, Publisher};
 use super::refresher::Refresher;
 use super::roots::Roots;
 use super::rulebooks::{Rulebooks, is_rulebook};
+use super::score_pages::ScorePages;
 use super::settings::InForce;
 use super::sheets::{Sheets, Written};
 use super::text::{Encoding, Text};
 use super::unopened::Unopened;
-use super::waiting::Question;
 use super::worker::{Cause, Settled, Worker};
 use crate::features::links::Target;
+use crate::waiting::Question;
 use crate::workspace::Workspace;
 
 /// All open documents of a client.
 pub(super) struct Documents {
-    publisher: Publisher,
-    refresher: Refresher,
-    foresight: Foresight,
+    told: Told,
     library: Library,
     rulebooks: Rulebooks,
     roots: Roots,
     unopened: Unopened,
     open: Mutex<Open>,
+}
+
+/// Who is told what is thought of documents.
+pub(super) struct Told {
+    /// Where findings are sent that the client does not ask for.
+    pub(super) publisher: Publisher,
+    /// Where the client is told to ask again.
+    pub(super) refresher: Refresher,
+    /// Where it is looked ahead.
+    pub(super) foresight: Foresight,
+    /// Where sheets are shown as scores.
+    pub(super) scores: ScorePages,
 }
 
 #[derive(Default)]
@@ -48,20 +59,13 @@ struct Open {
 }
 
 impl Documents {
-    /// No document yet; what is found in those to come goes to `publisher`, or the client is told
-    /// through `refresher` to ask again. `foresight` hears of all that is judged.
-    pub(super) fn new(
-        publisher: Publisher,
-        refresher: Refresher,
-        foresight: Foresight,
-        settings: InForce,
-        roots: Roots,
-    ) -> Self {
+    /// No document yet.
+    pub(super) fn new(told: Told, settings: InForce, roots: Roots) -> Self {
         let library = Library::new(roots.clone(), settings.clone());
-        let rulebooks = Rulebooks::new(library.clone(), publisher.clone(), settings);
+        let rulebooks = Rulebooks::new(library.clone(), told.publisher.clone(), settings);
         let unopened = Unopened::new(library.clone(), rulebooks.clone());
         let open = Mutex::default();
-        Documents { publisher, refresher, foresight, library, rulebooks, roots, unopened, open }
+        Documents { told, library, rulebooks, roots, unopened, open }
     }
 
     /// Opens a document; one that is open already begins anew.
@@ -120,7 +124,8 @@ impl Documents {
             self.rulebooks.close(&uri);
         }
         self.look_up(&open, &uri, client.encoding);
-        self.publisher.post(Notice::Closed(uri));
+        self.told.scores.closed(&uri);
+        self.told.publisher.post(Notice::Closed(uri));
     }
 
     /// Says that a file that may not be open has changed on disk.
@@ -199,25 +204,22 @@ impl Documents {
     }
 
     fn settled(&self, uri: &Url, opening: Opening, client: &Arc<ClientProfile>) -> Settled {
-        let (refresher, asking) = (self.refresher.clone(), client.clone());
-        let (foresight, sheet) = (self.foresight.clone(), uri.clone());
-        let wish = move |cause| {
+        let (refresher, asking) = (self.told.refresher.clone(), client.clone());
+        let (foresight, scores) = (self.told.foresight.clone(), self.told.scores.clone());
+        let (uri, client) = (uri.clone(), client.clone());
+        let publisher = (client.delivery == Delivery::Push).then(|| self.told.publisher.clone());
+        if let Some(publisher) = &publisher {
+            publisher.post(Notice::Opened(uri.clone(), opening));
+        }
+        Arc::new(move |judged, cause| {
             if cause == Cause::Others {
                 refresher.wish(&asking);
             }
-        };
-        if client.delivery == Delivery::Pull {
-            return Arc::new(move |judged, cause| {
-                wish(cause);
-                foresight.judged(&sheet, &judged.snapshot);
-            });
-        }
-        self.publisher.post(Notice::Opened(uri.clone(), opening));
-        let (publisher, uri, client) = (self.publisher.clone(), uri.clone(), client.clone());
-        Arc::new(move |judged, cause| {
-            wish(cause);
-            let shown = convert::diagnostic::shown(judged, &uri, &client);
-            publisher.post(Notice::Judged(opening, shown));
+            scores.judged(&uri, judged);
+            if let Some(publisher) = &publisher {
+                let shown = convert::diagnostic::shown(judged, &uri, &client);
+                publisher.post(Notice::Judged(opening, shown));
+            }
             foresight.judged(&uri, &judged.snapshot);
         })
     }

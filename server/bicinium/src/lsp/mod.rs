@@ -24,6 +24,7 @@ mod rendered;
 mod roots;
 mod rule_pages;
 mod rulebooks;
+mod score_pages;
 mod server;
 mod settings;
 mod sheets;
@@ -34,7 +35,6 @@ mod telling;
 mod text;
 mod transport;
 mod unopened;
-mod waiting;
 mod watch;
 mod worker;
 
@@ -71,6 +71,7 @@ where
     let (service, socket) = LspService::build(|client| Server::new(client, outbox))
         .custom_method(newer::TEXT_DOCUMENT_CONTENT, Server::text_document_content)
         .custom_method(newer::PROGRESS_CANCEL, Server::progress_cancelled)
+        .custom_method(newer::CURSOR, Server::cursor_moved)
         .finish();
     transport::serve(newer::Newer(service), socket, input, writing).await
 }

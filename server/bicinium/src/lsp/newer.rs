@@ -1,6 +1,6 @@
 //! What the protocol has gained since the types that the server is built on, or what they read under
-//! another name: a text behind an address of the server's own (LSP 3.18), and whether a client asks
-//! for diagnostics again when it is told to.
+//! another name: a text behind an address of the server's own (LSP 3.18), whether a client asks
+//! for diagnostics again when it is told to, and where its cursor is.
 //!
 //! It must not know what the texts are about.
 
@@ -21,6 +21,9 @@ pub(super) const TEXT_DOCUMENT_CONTENT: &str = "workspace/textDocumentContent";
 
 /// The name of the notice that what is done under a token is not wanted any more.
 pub(super) const PROGRESS_CANCEL: &str = "window/workDoneProgress/cancel";
+
+/// The name of the notice, no part of the protocol, that the cursor has moved; it says where it is.
+pub(super) const CURSOR: &str = "bicinium/cursor";
 
 /// What a client asks for.
 #[derive(Debug, Deserialize)]

@@ -1,131 +1,117 @@
-//! What the page is answered: its files, the sheet as data, and word of every new edition. Knows
-//! neither connections nor music.
+//! What is answered to whom: requests that are let in get the sheet as data, word of what changes, or the
+//! editor does what they ask. What may take a while is done away from the connections.
 
-use std::convert::Infallible;
 use std::sync::Arc;
 
-use bicinium_export::Extra;
-use bytes::Bytes;
-use futures::{StreamExt, stream};
-use http_body_util::combinators::UnsyncBoxBody;
-use http_body_util::{BodyExt, Full, StreamBody};
-use hyper::body::Frame;
-use hyper::header::{self, HeaderValue};
-use hyper::{Request, Response, StatusCode};
+use hyper::{Request, StatusCode};
 use serde::Serialize;
+use tokio::task::spawn_blocking;
 
+use super::asked::Asked;
 use super::content::{self, Wish};
+use super::edition::Edition;
+use super::files;
+use super::ghosts::Ghosts;
 use super::guard::Address;
-use super::watch::{Edition, Editions};
+use super::news::news;
+use super::places::Spot;
+use super::reply::{self, Answer};
+use super::source::{Done, Source};
 
-/// An answer, all of it or piece by piece.
-pub(super) type Answer = Response<UnsyncBoxBody<Bytes, Infallible>>;
+/// Why nothing is done on a page that belongs to no editor.
+const ALONE: &str = "This page follows a file and does not write. Open the sheet in your editor and let it \
+                     show the score, and what you choose is written there.";
+/// Why something is not done that was chosen too late.
+const OVERTAKEN: &str = "The sheet has changed meanwhile; nothing was written.";
 
-/// Nothing is taken from elsewhere, nothing is kept, and no other page may hold this one.
-const HEADERS: [(header::HeaderName, &str); 5] = [
-    (
-        header::CONTENT_SECURITY_POLICY,
-        "default-src 'none'; script-src 'self'; style-src 'self'; connect-src 'self'; img-src data:; \
-         base-uri 'none'; form-action 'none'; frame-ancestors 'none'",
-    ),
-    (header::X_CONTENT_TYPE_OPTIONS, "nosniff"),
-    (header::REFERRER_POLICY, "no-referrer"),
-    (header::CACHE_CONTROL, "no-store"),
-    (header::X_FRAME_OPTIONS, "DENY"),
-];
+/// The page of a sheet, as far as requests see it.
+#[derive(Debug)]
+pub(super) struct Page {
+    /// Who is let in.
+    pub address: Address,
+    /// What is shown.
+    pub source: Source,
+    /// What was tried.
+    pub ghosts: Ghosts,
+}
+
+/// What has become of something that the editor was asked to do.
+#[derive(Serialize)]
+struct Outcome {
+    done: bool,
+    /// Why not, as a sentence.
+    why: Option<&'static str>,
+}
 
 /// The answer to a request.
-pub(super) fn answer<B>(request: &Request<B>, address: &Address, editions: &Editions) -> Answer {
-    let (path, query) = match address.admit(request) {
-        Ok(asked) => asked,
-        Err(status) => return refusal(status),
+pub(super) async fn answer<B>(request: &Request<B>, page: &Page) -> Answer {
+    let asked = page.address.admit(request).and_then(|admitted| Asked::read(&admitted));
+    let answer = match asked {
+        Ok(asked) => page.answer(asked).await,
+        Err(status) => return reply::refusal(status),
     };
-    let edition = || -> Arc<Edition> { editions.borrow().clone() };
-    match path {
-        "" => file("text/html; charset=utf-8", include_str!("page/index.html")),
-        "style.css" => file("text/css; charset=utf-8", include_str!("page/style.css")),
-        "main.js" => script(include_str!("page/main.js")),
-        "score.js" => script(include_str!("page/score.js")),
-        "player.js" => script(include_str!("page/player.js")),
-        "sound.js" => script(include_str!("page/sound.js")),
-        "sheet.json" => json(&content::contents(&edition())),
-        "exercise.json" => match wish(query).and_then(|wish| content::shown(&edition(), &wish)) {
-            Some(shown) => json(&shown),
-            None => refusal(StatusCode::NOT_FOUND),
-        },
-        "events" => news(editions.clone()),
-        _ => refusal(StatusCode::NOT_FOUND),
-    }
+    answer.unwrap_or_else(|| reply::refusal(StatusCode::NOT_FOUND))
 }
 
-/// What is asked about an exercise: `number=2&width=180&show=figures,findings`.
-fn wish(query: &str) -> Option<Wish> {
-    let value = |name: &str| {
-        let mut pairs = query.split('&').filter_map(|pair| pair.split_once('='));
-        pairs.find(|(key, _)| *key == name).map(|(_, value)| value)
-    };
-    let extra = |name: &str| match name {
-        "figures" => Some(Extra::Figures),
-        "harmonies" => Some(Extra::Harmonies),
-        "findings" => Some(Extra::Findings),
-        _ => None,
-    };
-    Some(Wish {
-        number: value("number")?.parse().ok()?,
-        width: value("width")?.parse().ok()?,
-        extras: value("show").unwrap_or_default().split(',').filter_map(extra).collect(),
-    })
-}
-
-fn script(text: &'static str) -> Answer {
-    file("text/javascript; charset=utf-8", text)
-}
-
-fn file(kind: &'static str, text: &'static str) -> Answer {
-    whole(StatusCode::OK, kind, Bytes::from_static(text.as_bytes()))
-}
-
-fn json(value: &impl Serialize) -> Answer {
-    match serde_json::to_vec(value) {
-        Ok(text) => whole(StatusCode::OK, "application/json", text.into()),
-        Err(_) => refusal(StatusCode::INTERNAL_SERVER_ERROR),
-    }
-}
-
-fn refusal(status: StatusCode) -> Answer {
-    let text = status.canonical_reason().unwrap_or("Refused");
-    whole(status, "text/plain", Bytes::from_static(text.as_bytes()))
-}
-
-/// The number of every edition from the present one on, as server-sent events (HTML standard, 9.2).
-fn news(editions: Editions) -> Answer {
-    let next = |(mut editions, is_first): (Editions, bool)| async move {
-        if !is_first {
-            editions.changed().await.ok()?;
+impl Page {
+    async fn answer(&self, asked: Asked) -> Option<Answer> {
+        match asked {
+            Asked::File(name) => files::named(&name),
+            Asked::Sheet => {
+                let contents = content::contents(&self.edition(), self.source.editor.is_some());
+                Some(reply::json(&contents))
+            }
+            Asked::Exercise(wish) => self.exercise(wish).await,
+            Asked::Tried(wish, spot, choice) => self.tried(wish, spot, choice).await,
+            Asked::Openings(spot) => {
+                let (edition, choices) = self.ghosts.at(spot, self.editions()).await?;
+                Some(reply::json(&content::openings(edition.number, &choices)))
+            }
+            Asked::News => Some(reply::events(news(self.source.clone()))),
+            Asked::Select(spot) => Some(outcome(self.select(spot).await?)),
+            Asked::Write(spot, choice, edition) => {
+                Some(outcome(self.write(spot, choice, edition).await))
+            }
         }
-        let number = editions.borrow_and_update().number;
-        let line = Bytes::from(format!("data: {number}\n\n"));
-        Some((Ok(Frame::data(line)), (editions, false)))
-    };
-    let events = stream::unfold((editions, true), next).boxed();
-    finish(StatusCode::OK, "text/event-stream", StreamBody::new(events).boxed_unsync())
-}
-
-fn whole(status: StatusCode, kind: &'static str, bytes: Bytes) -> Answer {
-    finish(status, kind, Full::new(bytes).boxed_unsync())
-}
-
-fn finish(
-    status: StatusCode,
-    kind: &'static str,
-    body: UnsyncBoxBody<Bytes, Infallible>,
-) -> Answer {
-    let mut answer = Response::new(body);
-    *answer.status_mut() = status;
-    let headers = answer.headers_mut();
-    headers.insert(header::CONTENT_TYPE, HeaderValue::from_static(kind));
-    for (name, value) in HEADERS {
-        headers.insert(name, HeaderValue::from_static(value));
     }
-    answer
+
+    fn editions(&self) -> super::Editions {
+        self.source.editions.clone()
+    }
+
+    fn edition(&self) -> Arc<Edition> {
+        self.source.editions.borrow().clone()
+    }
+
+    async fn exercise(&self, wish: Wish) -> Option<Answer> {
+        let edition = self.edition();
+        spawn_blocking(move || Some(reply::json(&content::shown(&edition, &wish)?))).await.ok()?
+    }
+
+    async fn tried(&self, wish: Wish, spot: Spot, choice: usize) -> Option<Answer> {
+        let (edition, choices) = self.ghosts.at(spot, self.editions()).await?;
+        let work = move || content::tried(&edition, spot, &choices, choice, &wish);
+        spawn_blocking(move || Some(reply::json(&work()?))).await.ok()?
+    }
+
+    /// Lets the editor select a note; `None` if there is none.
+    async fn select(&self, spot: Spot) -> Option<Done> {
+        let edition = self.edition();
+        let bytes = spot.in_sheet(edition.sheet.as_ref().ok()?)?;
+        let Some(attached) = &self.source.editor else { return Some(Err(ALONE)) };
+        Some(attached.editor.select(edition.number, bytes).await)
+    }
+
+    /// Lets the editor write a choice that was found in an edition.
+    async fn write(&self, spot: Spot, choice: usize, edition: u64) -> Done {
+        let Some(attached) = &self.source.editor else { return Err(ALONE) };
+        let found = self.ghosts.at(spot, self.editions()).await;
+        let (newest, choices) = found.ok_or(OVERTAKEN)?;
+        let change = choices.change(choice).filter(|_| newest.number == edition);
+        attached.editor.write(edition, vec![change.ok_or(OVERTAKEN)?]).await
+    }
+}
+
+fn outcome(done: Done) -> Answer {
+    reply::json(&Outcome { done: done.is_ok(), why: done.err() })
 }

@@ -13,6 +13,17 @@ pub struct Address {
     token: String,
 }
 
+/// A request that was let in.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) struct Admitted<'a> {
+    /// Whether something is to be done, not only told.
+    pub changes: bool,
+    /// What is asked for, as a path below the page.
+    pub path: &'a str,
+    /// What follows a question mark.
+    pub query: &'a str,
+}
+
 impl Address {
     /// An address with a fresh word of 128 random bits; none if the system has no randomness.
     pub fn new(port: u16) -> Option<Self> {
@@ -25,21 +36,18 @@ impl Address {
         Some(Self { port, token })
     }
 
-    /// What a request asks for, as a path below the page and what follows a question mark; or why it
-    /// is refused.
-    pub(super) fn admit<'a, B>(
-        &self,
-        request: &'a Request<B>,
-    ) -> Result<(&'a str, &'a str), StatusCode> {
-        if request.method() != Method::GET {
-            return Err(StatusCode::METHOD_NOT_ALLOWED);
-        }
-        let names = ["127.0.0.1", "localhost"].map(|name| format!("{name}:{}", self.port));
-        let host = only(request.headers(), &HOST).filter(|host| names.iter().any(|it| it == host));
+    /// A request that may be answered; or why it is refused. Who wants something done has to say which
+    /// page asks for it, as browsers do.
+    pub(super) fn admit<'a, B>(&self, request: &'a Request<B>) -> Result<Admitted<'a>, StatusCode> {
+        let changes = match *request.method() {
+            Method::GET => false,
+            Method::POST => true,
+            _ => return Err(StatusCode::METHOD_NOT_ALLOWED),
+        };
+        let host = only(request.headers(), &HOST).filter(|host| is_here(host));
         let Some(host) = host else { return Err(StatusCode::FORBIDDEN) };
-        let is_foreign = request.headers().contains_key(ORIGIN)
-            && only(request.headers(), &ORIGIN) != Some(&format!("http://{host}"));
-        if is_foreign {
+        let is_ours = only(request.headers(), &ORIGIN) == Some(&format!("http://{host}"));
+        if !is_ours && (changes || request.headers().contains_key(ORIGIN)) {
             return Err(StatusCode::FORBIDDEN);
         }
         let path = request.uri().path().strip_prefix('/').unwrap_or_default();
@@ -47,7 +55,7 @@ impl Address {
         if !self.is_known(token) {
             return Err(StatusCode::NOT_FOUND);
         }
-        Ok((path, request.uri().query().unwrap_or_default()))
+        Ok(Admitted { changes, path, query: request.uri().query().unwrap_or_default() })
     }
 
     /// Compares without telling by its time how much of the word is right.
@@ -64,6 +72,13 @@ impl fmt::Display for Address {
     }
 }
 
+/// Whether a host is this machine. Its port may be another than ours: editors that run elsewhere hand
+/// ports on. Names that somebody else may have led here are refused.
+fn is_here(host: &str) -> bool {
+    let port = host.rsplit_once(':').filter(|(name, _)| ["127.0.0.1", "localhost"].contains(name));
+    port.is_some_and(|(_, port)| port.parse::<u16>().is_ok())
+}
+
 /// The value of a header that is there once.
 fn only<'a>(headers: &'a HeaderMap, name: &HeaderName) -> Option<&'a str> {
     let mut values = headers.get_all(name).iter();
@@ -76,13 +91,17 @@ mod tests {
     use super::*;
 
     fn asked(path: &str, headers: &[(&str, &str)]) -> Result<String, u16> {
+        asked_by(Method::GET, path, headers)
+    }
+
+    fn asked_by(method: Method, path: &str, headers: &[(&str, &str)]) -> Result<String, u16> {
         let address = Address { port: 80, token: "abc".to_owned() };
-        let mut request = Request::builder().uri(path);
+        let mut request = Request::builder().method(method).uri(path);
         for (name, value) in headers {
             request = request.header(*name, *value);
         }
         let request = request.body(()).expect("a request");
-        address.admit(&request).map(|it| it.0.to_owned()).map_err(|status| status.as_u16())
+        address.admit(&request).map(|it| it.path.to_owned()).map_err(|status| status.as_u16())
     }
 
     const HERE: (&str, &str) = ("host", "127.0.0.1:80");
@@ -100,12 +119,26 @@ mod tests {
     fn other_hosts_and_origins_are_refused() {
         assert_eq!(asked("/abc/", &[]), Err(403));
         assert_eq!(asked("/abc/", &[("host", "example.org")]), Err(403));
-        assert_eq!(asked("/abc/", &[("host", "127.0.0.1:81")]), Err(403));
+        for host in ["127.0.0.1", "127.0.0.1:", "127.0.0.1:80.example.org", "127.0.0.1.example:80"]
+        {
+            assert_eq!(asked("/abc/", &[("host", host)]), Err(403), "{host}");
+        }
+        let forwarded = [("host", "localhost:81"), ("origin", "http://localhost:81")];
+        assert_eq!(asked("/abc/", &forwarded), Ok(String::new()));
         assert_eq!(asked("/abc/", &[HERE, HERE]), Err(403));
         assert_eq!(asked("/abc/", &[HERE, ("origin", "http://127.0.0.1:80")]), Ok(String::new()));
         for origin in ["null", "http://example.org", "https://127.0.0.1:80", "http://127.0.0.1:81"]
         {
             assert_eq!(asked("/abc/", &[HERE, ("origin", origin)]), Err(403), "{origin}");
         }
+    }
+
+    #[test]
+    fn who_wants_something_done_has_to_say_which_page_asks() {
+        let asked = |headers: &[_]| asked_by(Method::POST, "/abc/write", headers);
+        assert_eq!(asked(&[HERE, ("origin", "http://127.0.0.1:80")]), Ok("write".to_owned()));
+        assert_eq!(asked(&[HERE]), Err(403));
+        assert_eq!(asked(&[HERE, ("origin", "http://localhost:80")]), Err(403));
+        assert_eq!(asked_by(Method::PUT, "/abc/write", &[HERE]), Err(405));
     }
 }

@@ -4,7 +4,6 @@
 use std::convert::Infallible;
 use std::io;
 use std::net::Ipv4Addr;
-use std::path::PathBuf;
 use std::sync::Arc;
 use std::time::Duration;
 
@@ -13,11 +12,12 @@ use hyper::service::service_fn;
 use hyper_util::rt::{TokioIo, TokioTimer};
 use tokio::net::{TcpListener, TcpStream};
 use tokio::sync::Semaphore;
+use tokio::task::JoinSet;
 
-use super::answer;
+use super::answer::{self, Page};
+use super::ghosts::Ghosts;
 use super::guard::Address;
-use super::watch::{self, Editions};
-use crate::workspace::Workspace;
+use super::source::Source;
 
 /// How many connections there may be at a time; others are closed at once.
 const MOST: usize = 48;
@@ -30,34 +30,29 @@ const LONGEST: usize = 16 << 10;
 #[derive(Debug)]
 pub struct Server {
     listener: TcpListener,
-    address: Address,
-    editions: Editions,
+    page: Page,
 }
 
 impl Server {
-    /// A server of the page of a sheet, on a port of this machine that no other can reach; 0 stands for
-    /// any that is free. The sheet may use what the workspace admits.
-    pub async fn bind(path: PathBuf, port: u16, workspace: Workspace) -> io::Result<Self> {
+    /// A server of the page that shows a source, on a port of this machine that no other can reach; 0
+    /// stands for any that is free.
+    pub async fn bind(source: Source, port: u16) -> io::Result<Self> {
         let listener = TcpListener::bind((Ipv4Addr::LOCALHOST, port)).await?;
         let port = listener.local_addr()?.port();
         let address = Address::new(port).ok_or_else(|| io::Error::other("no random numbers"))?;
-        Ok(Self { listener, address, editions: watch::editions(path, workspace) })
+        Ok(Self { listener, page: Page { address, source, ghosts: Ghosts::default() } })
     }
 
     /// The address of the page.
     pub fn address(&self) -> &Address {
-        &self.address
-    }
-
-    /// The editions of the sheet.
-    pub fn editions(&self) -> &Editions {
-        &self.editions
+        &self.page.address
     }
 
     /// Serves until it is dropped.
     pub async fn serve(self) {
         let seats = Arc::new(Semaphore::new(MOST));
-        let page = Arc::new((self.address, self.editions));
+        let page = Arc::new(self.page);
+        let mut guests = JoinSet::new();
         loop {
             let Ok((stream, _)) = self.listener.accept().await else {
                 // There are too many open files: wait until some are closed.
@@ -66,21 +61,21 @@ impl Server {
             };
             let Ok(seat) = seats.clone().try_acquire_owned() else { continue };
             let page = page.clone();
-            tokio::spawn(async move {
+            guests.spawn(async move {
                 attend(stream, &page).await;
                 drop(seat);
             });
+            while guests.try_join_next().is_some() {}
         }
     }
 }
 
 /// Serves one connection to its end.
-async fn attend(stream: TcpStream, page: &(Address, Editions)) {
-    let (address, editions) = page;
-    let service = service_fn(|request| {
-        let answer = answer::answer(&request, address, editions);
-        async { Ok::<_, Infallible>(answer) }
-    });
+async fn attend(stream: TcpStream, page: &Page) {
+    let service =
+        service_fn(
+            |request| async move { Ok::<_, Infallible>(answer::answer(&request, page).await) },
+        );
     let mut builder = http1::Builder::new();
     builder.timer(TokioTimer::new()).header_read_timeout(PATIENCE).max_buf_size(LONGEST);
     // A client that breaks off is no matter.

@@ -68,8 +68,16 @@ await page.click("#play");
 await page.click("#findings button");
 seen.finding = await page.textContent("#said");
 seen.sound = await page.evaluate(measured);
+await page.evaluate(() => {
+  const words = document.querySelector("#words");
+  new MutationObserver(() => {
+    if (words.textContent.includes("Mill")) window.drawn ??= Date.now();
+  }).observe(words, { childList: true });
+});
+const written = Date.now();
 writeFileSync(sheet, changed);
-await page.waitForFunction(() => document.querySelector("#words").textContent.includes("Mill"));
+await page.waitForFunction(() => window.drawn);
+seen.milliseconds = await page.evaluate(() => window.drawn) - written;
 seen.words = await page.textContent("#words");
 await page.setViewportSize({ width: 390, height: 844 });
 await page.waitForFunction(() => document.querySelector("#score svg").getBoundingClientRect().width < 390);

@@ -3,13 +3,14 @@
 #![allow(clippy::unwrap_used)]
 
 mod browser;
+mod edited;
+mod followed;
 mod guest;
+mod neovim;
 mod served;
+mod strangers;
 
-use std::io::{Read, Write};
-use std::time::Duration;
-
-use guest::{Guest, asked};
+use serde_json::Value;
 use served::Served;
 
 const SHEET: &str = "key G major\n\nexercise \"Quay\"\n  species 1\n  soprano cantus | G4 | A4 | G4 |\n  \
@@ -23,27 +24,33 @@ fn the_page_and_its_files_are_there() {
         ("style.css", "text/css"),
         ("main.js", "text/javascript"),
         ("score.js", "text/javascript"),
+        ("lists.js", "text/javascript"),
+        ("ghosts.js", "text/javascript"),
+        ("listening.js", "text/javascript"),
+        ("server.js", "text/javascript"),
         ("player.js", "text/javascript"),
         ("sound.js", "text/javascript"),
     ] {
-        let answer = served.ask(path);
+        let answer = served.page.ask(path);
         assert_eq!(answer.status, 200, "{path}");
         assert!(answer.head.contains(&format!("content-type: {kind}")), "{}", answer.head);
         assert!(answer.head.contains("content-security-policy: default-src 'none'"));
         assert!(answer.head.contains("referrer-policy: no-referrer"));
     }
-    assert_eq!(served.ask("../Cargo.toml").status, 404);
-    assert_eq!(served.ask("%2e%2e/%2e%2e/etc/passwd").status, 404);
-    assert_eq!(served.ask("/etc/passwd").status, 404);
+    assert_eq!(served.page.ask("../Cargo.toml").status, 404);
+    assert_eq!(served.page.ask("%2e%2e/%2e%2e/etc/passwd").status, 404);
+    assert_eq!(served.page.ask("/etc/passwd").status, 404);
 }
 
 #[test]
 fn an_exercise_is_told_as_data() {
     let served = Served::with(SHEET);
-    let sheet: serde_json::Value = serde_json::from_str(&served.ask("sheet.json").body).unwrap();
-    assert_eq!(sheet["exercises"][0]["title"], "Quay");
-    let asked = served.ask("exercise.json?number=1&width=120&show=figures");
-    let shown: serde_json::Value = serde_json::from_str(&asked.body).unwrap();
+    let sheet = served.page.data("sheet.json");
+    assert_eq!(
+        (&sheet["exercises"][0]["title"], &sheet["editor"]),
+        (&"Quay".into(), &false.into())
+    );
+    let shown: Value = served.page.data("exercise.json?number=1&width=120&show=figures");
     let notes = shown["notes"].as_array().unwrap();
     assert_eq!(notes.len(), 6);
     let second = &notes[4];
@@ -54,78 +61,12 @@ fn an_exercise_is_told_as_data() {
     assert_eq!(second["midi"], 54);
     assert_eq!(second["said"], "F#3, lower voice, bar 2");
     let svg = shown["svg"].as_str().unwrap();
-    assert!(svg.contains("width=\"120mm\"") && svg.contains("id=\"x1-lower-64\""));
+    let wide: f64 =
+        svg.split_once("width=\"").unwrap().1.split_once("mm").unwrap().0.parse().unwrap();
+    assert!(wide > 60.0 && wide <= 120.0 && svg.contains("id=\"x1-lower-64\""), "{wide}");
     for wrong in ["number=2&width=120", "number=x&width=120", "number=1", "", "number=1&width=-3"] {
-        assert_eq!(served.ask(&format!("exercise.json?{wrong}")).status, 404, "{wrong}");
+        assert_eq!(served.page.ask(&format!("exercise.json?{wrong}")).status, 404, "{wrong}");
     }
-}
-
-#[test]
-fn the_page_follows_the_file() {
-    let served = Served::with(SHEET);
-    let mut news = served.listen();
-    assert_eq!(news.next(), "0");
-    served.write(&SHEET.replace("Quay", "Mill"));
-    assert_eq!(news.next(), "1");
-    assert!(served.ask("sheet.json").body.contains("Mill"));
-    served.remove();
-    assert_eq!(news.next(), "2");
-    assert!(served.ask("sheet.json").body.contains("there is no such file"));
-}
-
-#[test]
-fn nobody_else_is_let_in() {
-    let served = Served::with(SHEET);
-    let (port, token) = (served.port, &served.token);
-    let here = format!("Host: 127.0.0.1:{port}");
-    let cases = [
-        (format!("GET / HTTP/1.1\r\n{here}"), 404),
-        (format!("GET /sheet.json HTTP/1.1\r\n{here}"), 404),
-        (format!("GET /{}/ HTTP/1.1\r\n{here}", "0".repeat(32)), 404),
-        (format!("GET /{token}/ HTTP/1.1\r\nHost: evil.example"), 403),
-        (format!("GET /{token}/ HTTP/1.1\r\nHost: evil.example:{port}"), 403),
-        (format!("GET /{token}/ HTTP/1.1\r\n{here}\r\nOrigin: http://evil.example"), 403),
-        (format!("GET /{token}/ HTTP/1.1\r\n{here}\r\nOrigin: null"), 403),
-        (format!("POST /{token}/ HTTP/1.1\r\n{here}"), 405),
-        (format!("DELETE /{token}/sheet.json HTTP/1.1\r\n{here}"), 405),
-        (format!("GET /{token}/ HTTP/1.1\r\n{here}\r\nOrigin: http://127.0.0.1:{port}"), 200),
-    ];
-    for (head, status) in cases {
-        assert_eq!(asked(port, &head).status, status, "{head}");
-    }
-}
-
-#[test]
-fn junk_and_crowds_do_no_harm() {
-    let served = Served::with(SHEET);
-    let junk = vec![0xff_u8; 10 << 20];
-    let mut guest = Guest::at(served.port);
-    // The server breaks off long before all of it is sent.
-    assert!(guest.stream.write_all(&junk).is_err());
-    let mut guest = Guest::at(served.port);
-    let head = format!("GET /{}/?{} HTTP/1.1\r\n", served.token, "x".repeat(1 << 20));
-    let _ = guest.stream.write_all(head.as_bytes());
-    let crowd: Vec<_> = (0..200).map(|_| Guest::at(served.port)).collect();
-    // Those that are too many are closed at once, the others wait for a request.
-    std::thread::sleep(Duration::from_millis(300));
-    let is_closed = |guest: &Guest| {
-        let mut stream = guest.stream.try_clone().unwrap();
-        stream.set_read_timeout(Some(Duration::from_millis(10))).unwrap();
-        matches!(stream.read(&mut [0]), Ok(0)) || {
-            let kind = stream.read(&mut [0]).err().map(|error| error.kind());
-            kind == Some(std::io::ErrorKind::ConnectionReset)
-        }
-    };
-    let closed = crowd.iter().filter(|guest| is_closed(guest)).count();
-    assert!(closed >= 150, "{closed} of 200 closed");
-    drop(crowd);
-    let again = || {
-        (0..100).any(|_| {
-            std::thread::sleep(Duration::from_millis(50));
-            served.try_ask("sheet.json").is_some_and(|answer| answer.status == 200)
-        })
-    };
-    assert!(again());
 }
 
 #[test]

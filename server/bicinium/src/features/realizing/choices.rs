@@ -3,6 +3,7 @@
 use std::ops::Range;
 use std::sync::atomic::AtomicBool;
 
+use bicinium_analysis::judge::Heard;
 use bicinium_analysis::reading::Function;
 use bicinium_analysis::rules::wording;
 use bicinium_analysis::score::{Event, Sound, VoiceId};
@@ -12,12 +13,14 @@ use bicinium_theory::{Duration, Interval};
 
 use super::bar_text::bar_text;
 use super::filled::filled;
-use super::places::open_at;
+use super::places::{Open, open_at};
 use crate::features::hover::function;
 
 /// What an open place may become.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Choices {
+    /// The place.
+    pub open: Open,
     /// What is replaced, in bytes of the sheet.
     pub range: Range<usize>,
     /// What may stand there, the best first.
@@ -35,6 +38,17 @@ pub struct Choice {
     pub text: String,
     /// What it makes there.
     pub detail: String,
+    /// The notes that begin there.
+    pub notes: Vec<Heard>,
+}
+
+impl Choices {
+    /// The change of the text that writes one of them; `None` if there are not so many.
+    pub fn change(&self, index: usize) -> Option<(Range<usize>, String)> {
+        let text = &self.choices.get(index)?.text;
+        let text = if self.open.sound == Sound::Blank { format!(" {text} ") } else { text.clone() };
+        Some((self.open.range.clone(), text))
+    }
 }
 
 /// What the hole or the blank bar at a byte of a sheet may become; `None` if nothing is open there.
@@ -45,12 +59,12 @@ pub fn choices(snapshot: &Snapshot, offset: usize, cancelled: &AtomicBool) -> Op
     let watch = Watch::new(super::PROMPT, cancelled);
     let realizer = Realizer::on(Terms::as_it_stands(exercise), exercise, &watch);
     let bar = exercise.score.setting.bar_length();
-    let (onset, range) = match open.sound {
+    let (onset, end, range) = match open.sound {
         Sound::Blank => {
-            let first = realizer.first_choice(open.voice, open.onset, open.onset + bar);
-            (first?, offset..offset)
+            let end = open.onset + bar;
+            (realizer.first_choice(open.voice, open.onset, end)?, end, offset..offset)
         }
-        _ => (open.onset, open.range.clone()),
+        _ => (open.onset, open.onset + Duration::from_ticks(1), open.range.clone()),
     };
     let found = realizer.opening(open.voice, onset);
     let choice = |viable: &Viable| {
@@ -61,10 +75,12 @@ pub fn choices(snapshot: &Snapshot, offset: usize, cancelled: &AtomicBool) -> Op
             _ => pitch.clone(),
         };
         let detail = detail(exercise, (open.voice, onset), viable, &text);
-        Some(Choice { pitch, text, detail })
+        let is_inside = |note: &Heard| (open.onset..end).contains(&note.onset);
+        let notes = notes.into_iter().filter(is_inside).collect();
+        Some(Choice { pitch, text, detail, notes })
     };
     let choices = found.found.iter().filter_map(choice).collect();
-    Some(Choices { range, choices, extent: found.extent })
+    Some(Choices { open, range, choices, extent: found.extent })
 }
 
 /// "a major third over C4, the third of V"; for a bar of several notes, these come first.

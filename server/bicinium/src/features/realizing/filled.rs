@@ -6,6 +6,9 @@ use bicinium_analysis::judge::Heard;
 use bicinium_analysis::score::{Event, Sound, VoiceId};
 use bicinium_realizer::{Realization, completed};
 
+use super::choices::Choice;
+use super::places::Open;
+
 /// The exercise as it is in one of the ways to fill it.
 pub(super) fn filled(exercise: &Exercise, way: &Realization) -> Exercise {
     let mut score = completed(&exercise.score);
@@ -14,6 +17,18 @@ pub(super) fn filled(exercise: &Exercise, way: &Realization) -> Exercise {
         let events = &mut score.lines[voice].events;
         *events = events.iter().flat_map(|event| in_place_of(event, &notes)).collect();
     }
+    exercise.rewritten(score)
+}
+
+/// The exercise with one of the choices written into an open place.
+pub fn with_choice(exercise: &Exercise, open: &Open, choice: &Choice) -> Exercise {
+    let mut score = exercise.score.clone();
+    let events = &mut score.lines[open.voice].events;
+    let written = |event: &Event| {
+        let is_here = event.onset == open.onset;
+        if is_here { in_place_of(event, &choice.notes) } else { vec![event.clone()] }
+    };
+    *events = events.iter().flat_map(written).collect();
     exercise.rewritten(score)
 }
 

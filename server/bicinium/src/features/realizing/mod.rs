@@ -19,6 +19,7 @@ use bicinium_realizer::Budget;
 pub use bar_text::bar_text;
 pub use choices::{Choice, Choices, choices};
 pub use dead_end::{DEAD_END, closed_by, foresee, is_in_doubt, known_dead_end};
+pub use filled::with_choice;
 pub use fillings::{Filling, edits, fillings};
 pub use places::{Open, open_at};
 pub use prospect::{Prospect, best_way, prospect};

@@ -17,6 +17,7 @@ use crate::features::realizing::{Filling, fillings, known_dead_end, rewriting};
 use crate::features::refactorings::{Refactoring, Subject, refactorings};
 use crate::lsp::client::ClientProfile;
 use crate::lsp::document::Judged;
+use crate::lsp::score_pages::SHOW;
 
 /// The kind of the action that mends everything; whoever asks for `source.fixAll` means it too.
 pub(in crate::lsp) const FIX_ALL: lsp::CodeActionKind =
@@ -49,7 +50,17 @@ pub(in crate::lsp) fn actions(
     if is_for_all(judged, &asked.context, &bytes) {
         actions.extend(fixing_all(judged, uri, client, given_up));
     }
-    actions.into_iter().map(lsp::CodeActionOrCommand::CodeAction).collect()
+    let shown = asked.context.only.is_none().then(|| showing_score(judged, bytes.start, uri));
+    let actions = actions.into_iter().map(lsp::CodeActionOrCommand::CodeAction);
+    actions.chain(shown.flatten().map(lsp::CodeActionOrCommand::Command)).collect()
+}
+
+/// The page beside the editor, from within an exercise. It is of no kind, and changes nothing: a command,
+/// not an action that holds one, which some clients read wrongly.
+fn showing_score(judged: &Judged, offset: usize, uri: &lsp::Url) -> Option<lsp::Command> {
+    judged.snapshot.block_at(offset)?.judged.exercise.as_ref()?;
+    let title = "Show the score, to look at and to listen to".to_owned();
+    Some(lsp::Command::new(title, SHOW.to_owned(), Some(vec![uri.as_str().into()])))
 }
 
 /// Whether everything is to be mended: it is asked for by its kind, or the whole sheet is selected.

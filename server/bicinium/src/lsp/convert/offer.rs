@@ -7,6 +7,7 @@ use tower_lsp::lsp_types as lsp;
 use super::action::FIX_ALL;
 use crate::lsp::client::{Ability, ClientProfile, Delivery, Negotiation};
 use crate::lsp::commands::FILL;
+use crate::lsp::score_pages::{ADDRESS, SHOW};
 use crate::lsp::text::Encoding;
 
 /// The name under which the server speaks: of itself, and as the source of diagnostics.
@@ -106,7 +107,7 @@ fn code_actions(client: &ClientProfile) -> Option<lsp::CodeActionProviderCapabil
 /// What can be had by name.
 fn commands() -> lsp::ExecuteCommandOptions {
     lsp::ExecuteCommandOptions {
-        commands: vec![FILL.to_owned()],
+        commands: [FILL, SHOW, ADDRESS].map(str::to_owned).to_vec(),
         work_done_progress_options: lsp::WorkDoneProgressOptions { work_done_progress: Some(true) },
     }
 }

@@ -14,6 +14,7 @@ use super::Server;
 use crate::lsp::client::ClientProfile;
 use crate::lsp::document::Judged;
 use crate::lsp::names::{self, Named};
+use crate::lsp::score_pages::Tidings;
 use crate::lsp::sheets::{Sheets, Written};
 
 impl Server {
@@ -54,6 +55,11 @@ impl Server {
             Some(work(&sheets, &sheet, &named, &client))
         })
         .await
+    }
+
+    /// Takes note of a place about which something is asked: the cursor may be there.
+    pub(super) fn pointed(&self, uri: &lsp::Url, position: lsp::Position) {
+        self.scores.point(uri, position, &self.profile(), Tidings::Questions);
     }
 }
 

@@ -14,10 +14,12 @@ use super::asking::{answer, away};
 use crate::features::completion::Near;
 use crate::folders;
 use crate::lsp::client::{ClientProfile, Delivery};
+use crate::lsp::commands::FILL;
 use crate::lsp::rulebooks::nearby;
+use crate::lsp::score_pages::{ADDRESS, SHOW};
 use crate::lsp::survey::Survey;
 use crate::lsp::watch::watch;
-use crate::lsp::{commands, convert, names, symbols};
+use crate::lsp::{convert, names, symbols};
 
 #[async_trait]
 impl LanguageServer for Server {
@@ -74,6 +76,7 @@ impl LanguageServer for Server {
     async fn hover(&self, params: lsp::HoverParams) -> Result<Option<lsp::Hover>> {
         let lsp::TextDocumentPositionParams { text_document, position } =
             params.text_document_position_params;
+        self.pointed(&text_document.uri, position);
         let (sheets, sheet) = (self.documents.sheets(), self.documents.written(&text_document.uri));
         let said = self.about(&text_document.uri, move |it, client| {
             let of_cantus = || convert::hover::cantus(&sheets, &sheet?, position, client);
@@ -87,6 +90,7 @@ impl LanguageServer for Server {
         params: lsp::CompletionParams,
     ) -> Result<Option<lsp::CompletionResponse>> {
         let at = params.text_document_position.clone();
+        self.pointed(&at.text_document.uri, at.position);
         if let Some(text) = self.documents.rulebook(&at.text_document.uri) {
             let (complete, client) = (convert::completion::completion_in_rulebook, self.profile());
             return away(move || complete(&text, at.position, &client)).await;
@@ -109,6 +113,7 @@ impl LanguageServer for Server {
         params: lsp::CodeActionParams,
     ) -> Result<Option<lsp::CodeActionResponse>> {
         let uri = params.text_document.uri.clone();
+        self.pointed(&uri, params.range.start);
         let actions = convert::action::actions;
         self.about_in_time(&uri, move |it, client, given_up| actions(it, &params, client, given_up))
             .await
@@ -133,19 +138,18 @@ impl LanguageServer for Server {
         &self,
         params: lsp::ExecuteCommandParams,
     ) -> Result<Option<serde_json::Value>> {
-        if params.command != commands::FILL {
-            let unknown = format!("there is no command {:?}", params.command);
-            return Err(Error::invalid_params(unknown));
+        let (arguments, documents) = (&params.arguments, &self.documents);
+        match params.command.as_str() {
+            FILL => {
+                let token = params.work_done_progress_params.work_done_token;
+                let (client, profile) = (&self.client, self.profile());
+                let fill = self.commands.fill(arguments, token, documents, client, profile);
+                fill.await.map(|()| None)
+            }
+            SHOW => self.scores.show(arguments, documents, self.profile()).await,
+            ADDRESS => self.scores.tell(arguments, documents, self.profile()).await,
+            unknown => Err(Error::invalid_params(format!("there is no command {unknown:?}"))),
         }
-        let token = params.work_done_progress_params.work_done_token;
-        let fill = self.commands.fill(
-            &params.arguments,
-            token,
-            &self.documents,
-            &self.client,
-            self.profile(),
-        );
-        fill.await.map(|()| None)
     }
 
     async fn document_symbol(
@@ -178,6 +182,7 @@ impl LanguageServer for Server {
     ) -> Result<Option<Vec<lsp::SelectionRange>>> {
         let (select, positions) = (convert::outline::selections, params.positions);
         let uri = params.text_document.uri;
+        positions.first().into_iter().for_each(|position| self.pointed(&uri, *position));
         self.about(&uri, move |it, client| select(it, &positions, client)).await
     }
 
@@ -208,6 +213,7 @@ impl LanguageServer for Server {
     ) -> Result<Option<Vec<lsp::DocumentHighlight>>> {
         let lsp::TextDocumentPositionParams { text_document, position } =
             params.text_document_position_params;
+        self.pointed(&text_document.uri, position);
         let highlight = convert::highlight::document_highlights;
         self.about(&text_document.uri, move |it, client| highlight(it, position, client)).await
     }

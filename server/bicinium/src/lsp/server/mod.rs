@@ -16,12 +16,13 @@ use super::alarm;
 use super::client::ClientProfile;
 use super::commands::Commands;
 use super::configuration::Configuration;
-use super::documents::Documents;
+use super::documents::{Documents, Told};
 use super::foresight::{self, Foresight};
 use super::painted::Sent;
 use super::publisher::Publisher;
 use super::refresher::Refresher;
 use super::roots::Roots;
+use super::score_pages::ScorePages;
 use super::settings::InForce;
 use super::shown::Shown;
 use super::transport::Outbox;
@@ -36,6 +37,7 @@ pub(in crate::lsp) struct Server {
     configuration: Configuration,
     tokens: Sent,
     commands: Commands,
+    scores: ScorePages,
 }
 
 impl Server {
@@ -47,14 +49,25 @@ impl Server {
         let (settings, roots) = (InForce::default(), Roots::default());
         let refresher = Refresher::new(client.clone());
         let (foresight, unseen) = Foresight::new();
-        let documents =
-            Documents::new(publisher, refresher, foresight, settings.clone(), roots.clone());
+        let scores = ScorePages::new(client.clone());
+        let told = Told { publisher, refresher, foresight, scores: scores.clone() };
+        let documents = Documents::new(told, settings.clone(), roots.clone());
         let documents = Arc::new(documents);
         tokio::spawn(foresight::look(unseen, Arc::downgrade(&documents)));
         let configuration = Configuration::new(client.clone(), settings.clone(), documents.clone());
         let (tokens, commands) = (Sent::default(), Commands::default());
         let profile = OnceLock::new();
-        Server { client, profile, documents, settings, roots, configuration, tokens, commands }
+        Server {
+            client,
+            profile,
+            documents,
+            settings,
+            roots,
+            configuration,
+            tokens,
+            commands,
+            scores,
+        }
     }
 
     /// What the client can do; nothing as long as it has not said so.

@@ -5,12 +5,13 @@
 use std::future::{Ready, ready};
 
 use tower_lsp::jsonrpc::{Error, Result};
-use tower_lsp::lsp_types::WorkDoneProgressCancelParams;
+use tower_lsp::lsp_types::{TextDocumentPositionParams, WorkDoneProgressCancelParams};
 
 use super::Server;
 use super::asking::away;
 use crate::lsp::newer::{TextDocumentContentParams, TextDocumentContentResult};
 use crate::lsp::rule_pages;
+use crate::lsp::score_pages::Tidings;
 
 impl Server {
     /// The text behind an address of the server's own.
@@ -23,6 +24,13 @@ impl Server {
         let nothing = || Error::invalid_params(format!("there is no text at {}", params.uri));
         let text = text.ok_or_else(nothing)?;
         Ok(TextDocumentContentResult { text })
+    }
+
+    /// The cursor has moved.
+    pub(in crate::lsp) fn cursor_moved(&self, at: TextDocumentPositionParams) -> Ready<()> {
+        let TextDocumentPositionParams { text_document, position } = at;
+        self.scores.point(&text_document.uri, position, &self.profile(), Tidings::Client);
+        ready(())
     }
 
     /// The client does not want any more what is done under a token.

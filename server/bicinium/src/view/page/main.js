@@ -1,148 +1,189 @@
-// The page: what it shows, and what its controls do.
+// The page: what it shows, and how its parts work together.
 
-import { Player } from "./player.js";
+import { Ghosts } from "./ghosts.js";
+import { Listening } from "./listening.js";
+import { findings, harmonies, harmony, openings } from "./lists.js";
 import { Score } from "./score.js";
+import { ask, listen, post } from "./server.js";
 
 const by = (id) => document.getElementById(id);
-const player = new Player();
-const score = new Score(by("score"), (label) => { by("said").textContent = label; });
-let shown = null; // the exercise on the page
+let sheet = null; // what is in the sheet
+let shown = null; // the exercise on the page, as it stands
 let number = 1;
+let asked = 0;
 
-async function ask(path) {
-  const answer = await fetch(path);
-  return answer.ok ? answer.json() : null;
-}
+const score = new Score(by("score"), { chosen: say, entered: enter });
+const listening = new Listening({
+  from: () => score.chosen?.at ?? null,
+  light: (tick) => score.light(tick),
+});
+const ghosts = new Ghosts(by("ghosts"), {
+  show: tryOut,
+  listen: (spot) => listening.playAround(spot.at),
+  close: (spot) => {
+    if (!shown) return;
+    asItStands();
+    by("score").focus();
+    score.choose(spot.voice, spot.at);
+  },
+});
 
 function width() {
   const millimetres = by("score").clientWidth * 25.4 / 96;
   return Math.round(Math.min(Math.max(millimetres, 60), 240));
 }
 
-async function showSheet() {
-  const sheet = await ask("sheet.json");
-  if (!sheet) return;
+function exercisePath(rest = "") {
+  const show = [...document.querySelectorAll("#show input:checked")].map((it) => it.value);
+  return `exercise.json?number=${number}&width=${width()}&show=${show.join(",")}${rest}`;
+}
+
+/** Brings the page in line with the newest edition. */
+async function refresh() {
+  const mine = ++asked;
+  const [contents, exercise] = await Promise.all([ask("sheet.json"), ask(exercisePath())]);
+  if (mine !== asked) return;
+  if (!contents) return lost();
+  sheet = contents;
+  showSheet();
+  const numbers = sheet.exercises.map((it) => it.number);
+  if (numbers.length > 0 && !numbers.includes(number)) {
+    number = numbers[0];
+    return refresh();
+  }
+  showExercise(exercise);
+}
+
+function showSheet() {
   by("name").textContent = sheet.name;
   by("trouble").hidden = sheet.trouble === null;
-  by("trouble").textContent = sheet.trouble ? `The sheet cannot be read: ${sheet.trouble}.` : "";
-  const options = sheet.exercises.map((it) => new Option(entry(it), it.number));
-  by("exercise").replaceChildren(...options);
-  const numbers = sheet.exercises.map((it) => it.number);
-  if (!numbers.includes(number)) number = numbers[0] ?? 1;
+  by("trouble").textContent = sheet.trouble ? `The sheet cannot be shown: ${sheet.trouble}.` : "";
+  by("exercise").replaceChildren(...sheet.exercises.map((it) => new Option(entry(it), it.number)));
   by("exercise").value = number;
-  await showExercise();
+  by("enter").textContent = sheet.editor ? "Enter goes to the note in the editor, and lists what may stand in a hole" : "Enter lists what may stand in a hole";
 }
 
-function entry({ number, title, faults }) {
+function entry({ number: nth, title, faults }) {
   const told = faults === 0 ? "" : faults === 1 ? " – 1 fault" : ` – ${faults} faults`;
-  return `${number}. ${title}${told}`;
+  return `${nth}. ${title}${told}`;
 }
 
-async function showExercise() {
-  const show = [...document.querySelectorAll("#show input:checked")].map((it) => it.value);
-  const exercise = await ask(`exercise.json?number=${number}&width=${width()}&show=${show.join(",")}`);
-  if (!exercise) {
-    shown = null;
-    by("score").replaceChildren();
-    return;
-  }
-  const isOther = shown?.number !== exercise.number;
+function showExercise(exercise) {
+  const isOther = shown?.number !== exercise?.number;
   shown = exercise;
-  document.title = `${exercise.title} – bicinium`;
   if (isOther) {
-    player.stop();
     score.clear();
     by("said").textContent = "";
-    by("from").value = 1;
-    by("to").value = exercise.bars;
   }
-  by("from").max = by("to").max = exercise.bars;
-  [by("upper").textContent, by("lower").textContent] = exercise.voices;
+  if (!exercise) {
+    listening.stop();
+    ghosts.leave();
+    by("score").replaceChildren();
+    ["findings", "open", "harmonies"].forEach((id) => by(id).replaceChildren());
+    return;
+  }
+  document.title = `${exercise.title} – bicinium`;
+  listening.take(exercise, isOther);
+  const spot = ghosts.spot;
+  const place = spot && spot.number === exercise.number && exercise.open.find((it) => it.voice === spot.voice && it.at === spot.at);
+  if (place) {
+    showLists(exercise);
+    look(place);
+  } else if (spot) {
+    ghosts.leave();
+  } else {
+    asItStands();
+  }
+}
+
+function asItStands() {
+  listening.take(shown, false);
+  showLists(shown);
+  picture(shown);
+}
+
+/** Draws an exercise, with the notes of a voice that begin at these ticks as ghosts. */
+function picture(exercise, voice = 0, ticks = []) {
   score.show(exercise.svg, exercise.number);
+  ticks.forEach((tick) => score.haunt(voice, tick));
   by("words").textContent = exercise.words;
-  showFindings(exercise.findings);
-  sayPlaying();
 }
 
-function showFindings(findings) {
-  const items = findings.map((finding) => {
-    const button = document.createElement("button");
-    const level = document.createElement("span");
-    level.className = "level";
-    level.textContent = `${finding.number}. ${finding.level}, ${finding.rule}`;
-    button.type = "button";
-    button.append(level, document.createElement("br"), finding.message);
-    button.disabled = finding.at === null;
-    button.addEventListener("click", () => score.choose(finding.voice ?? 0, finding.at));
-    const item = document.createElement("li");
-    item.className = finding.level;
-    item.append(button);
-    return item;
-  });
-  by("findings").replaceChildren(...items);
-  by("findings-head").textContent = findings.length ? "What was found" : "Nothing was found";
+function showLists(exercise) {
+  const choose = (voice, at) => score.choose(voice, at);
+  showFindings(exercise.findings, exercise.findings.length ? "What was found" : "Nothing was found");
+  by("open-section").hidden = exercise.open.length === 0;
+  by("open").replaceChildren(...openings(exercise.open, look));
+  by("harmony-section").hidden = exercise.harmonies.length === 0;
+  by("harmonies").replaceChildren(...harmonies(exercise.harmonies, exercise.bar, choose));
 }
 
-function play() {
-  if (player.isPlaying) {
-    player.stop();
-  } else if (shown?.notes.length) {
-    start();
+function showFindings(found, head) {
+  by("findings").replaceChildren(...findings(found, (voice, at) => score.choose(voice, at)));
+  by("findings-head").textContent = head;
+}
+
+/** Says what is chosen, and what its bar stands for. */
+function say(label, { at }) {
+  const stretch = shown?.harmonies.find((it) => it.at <= at && at < it.end);
+  by("said").textContent = stretch ? `${label}. ${harmony(stretch)}.` : label;
+}
+
+/** Somebody wants more of a sign: the editor goes there, and of a hole it is listed what it may become. */
+async function enter({ voice, at }) {
+  const place = shown.open.find((it) => it.voice === voice && it.at === at);
+  if (place) look(place);
+  if (!sheet.editor) return;
+  const { done, why } = await post(`select?number=${shown.number}&voice=${voice}&at=${at}`);
+  if (!done) by("said").textContent = why;
+}
+
+/** Lists what may stand in an open place of the exercise. */
+function look({ voice, at, said }) {
+  ghosts.open({ number: shown.number, voice, at }, said, sheet.editor);
+}
+
+/** Shows a choice as ghost notes; nothing shows the exercise as it stands. */
+async function tryOut(choice, ticks) {
+  if (choice === null) return asItStands();
+  const before = shown;
+  const tried = await ask(exercisePath(choice.replace(/^number=\d+/, "")));
+  if (!tried || before !== shown || !ghosts.spot) return;
+  picture(tried, ghosts.spot.voice, ticks);
+  showFindings(tried.findings, tried.findings.length ? "What would be found with this" : "Nothing would be found with this");
+  listening.take(tried, false);
+}
+
+/** Follows the cursor of the editor. */
+async function follow(spot) {
+  if (spot.number !== number) {
+    number = spot.number;
+    await refresh();
   }
-  sayPlaying();
+  score.choose(spot.voice, spot.at);
 }
 
-function start() {
-  const { bar, bars, beat, notes } = shown;
-  const isLooped = by("loop").checked;
-  const first = Math.min(Math.max(Number(by("from").value) || 1, 1), bars);
-  const last = Math.min(Math.max(Number(by("to").value) || bars, first), bars);
-  const again = isLooped ? (first - 1) * bar : null;
-  const to = isLooped ? last * bar : bars * bar;
-  let from = score.chosen?.at ?? again ?? 0;
-  if (isLooped && (from < again || from >= to)) from = again;
-  const ticksPerSecond = Number(by("tempo").value) * beat / 60;
-  player.play(notes, { from, to, again, ticksPerSecond, onEnd: sayPlaying });
-  requestAnimationFrame(follow);
+function lost() {
+  by("trouble").hidden = false;
+  by("trouble").textContent = "Nobody answers any more: the program that showed this page has ended.";
 }
 
-function follow() {
-  score.light(player.tick);
-  if (player.isPlaying) requestAnimationFrame(follow);
-}
-
-function sayPlaying() {
-  by("play").textContent = player.isPlaying ? "Stop" : "Play";
-}
-
-function balance() {
-  const value = Number(by("balance").value);
-  player.loudness = [Math.min(1, 1 - value), Math.min(1, 1 + value)];
-}
-
-function tempo() {
-  by("tempo-said").textContent = `${by("tempo").value} beats a minute`;
-}
-
-by("play").addEventListener("click", play);
+by("print").hidden = window !== window.top; // who holds the page in a frame has no paper for it
 by("print").addEventListener("click", () => window.print());
-by("tempo").addEventListener("input", tempo);
-by("balance").addEventListener("input", balance);
-by("show").addEventListener("change", showExercise);
+by("show").addEventListener("change", refresh);
 by("exercise").addEventListener("change", () => {
   number = Number(by("exercise").value);
-  showExercise();
+  refresh();
 });
 by("score").addEventListener("keydown", (event) => {
   if (event.key !== " ") return;
   event.preventDefault();
-  play();
+  listening.toggle();
 });
 let seen = 0;
 new ResizeObserver(() => {
-  if (seen && Math.abs(width() - seen) > 4) showExercise();
+  if (seen && Math.abs(width() - seen) > 4) refresh();
   seen = width();
 }).observe(by("score"));
 
-tempo();
-new EventSource("events").addEventListener("message", showSheet);
+listen({ edition: refresh, cursor: follow, lost });

@@ -7,14 +7,19 @@ export class Score {
   #place;
   #signs = [[], []]; // what stands in each voice, in order of time
   #chosen = null;
-  #onChoose;
+  #onChosen;
+  #onEntered;
 
-  constructor(place, onChoose) {
+  /** `chosen` is told what a chosen sign is called and where it stands, `entered` that more is wanted of it. */
+  constructor(place, { chosen, entered }) {
     this.#place = place;
-    this.#onChoose = onChoose;
+    this.#onChosen = chosen;
+    this.#onEntered = entered;
     place.addEventListener("click", (event) => {
       const sign = this.#near(event.clientX, event.clientY);
-      if (sign) this.choose(sign.voice, sign.at);
+      if (!sign) return;
+      this.choose(sign.voice, sign.at);
+      entered(sign);
     });
     place.addEventListener("keydown", (event) => this.#key(event));
   }
@@ -53,11 +58,19 @@ export class Score {
     if (!sign) return;
     this.#chosen = sign;
     sign.element.classList.add("chosen");
-    sign.element.prepend(halo(sign.element));
+    sign.element.prepend(frame(sign.element, "halo"));
     this.#place.setAttribute("aria-activedescendant", sign.element.id);
     const calm = matchMedia("(prefers-reduced-motion: reduce)").matches;
     sign.element.scrollIntoView({ block: "nearest", inline: "nearest", behavior: calm ? "auto" : "smooth" });
-    this.#onChoose(sign.element.getAttribute("aria-label") ?? "", sign);
+    this.#onChosen(sign.element.getAttribute("aria-label") ?? "", sign);
+  }
+
+  /** Shows what a voice begins at a tick as something that is only tried. */
+  haunt(voice, tick) {
+    const element = this.#signs[voice].find((sign) => sign.at === tick)?.element;
+    if (!element) return;
+    element.prepend(frame(element, "outline"));
+    element.classList.add("ghost");
   }
 
   /** Lights up what sounds at a tick; nothing if it is null. */
@@ -86,6 +99,11 @@ export class Score {
   }
 
   #key(event) {
+    if (event.key === "Enter" && this.#chosen) {
+      event.preventDefault();
+      this.#onEntered(this.#chosen);
+      return;
+    }
     const now = this.#chosen ?? this.#signs[0][0] ?? this.#signs[1][0];
     if (!now) return;
     const row = this.#signs[now.voice];
@@ -106,12 +124,12 @@ export class Score {
   }
 }
 
-/** What lies behind a sign that is chosen, a little larger than it. */
-function halo(element) {
+/** What lies behind a sign that stands out, a little larger than it. */
+function frame(element, name) {
   const { x, y, width, height } = element.getBBox();
   const rect = document.createElementNS("http://www.w3.org/2000/svg", "rect");
   const values = { x: x - 0.4, y: y - 0.4, width: width + 0.8, height: height + 0.8, rx: 0.5 };
   Object.entries(values).forEach(([name, value]) => rect.setAttribute(name, value));
-  rect.classList.add("halo");
+  rect.classList.add(name);
   return rect;
 }

@@ -1,39 +1,22 @@
-//! What the page shows, as plain data: the exercises of a sheet, and one of them with its score, its
-//! notes in time, its findings and its text in words. Shows what the analysis says, and reckons nothing.
+//! An exercise as it is shown and played, as it stands or with something tried in an open place.
 
-use bicinium_analysis::Snapshot;
-use bicinium_analysis::finding::{Finding, Level};
+use bicinium_analysis::finding::Finding;
+use bicinium_analysis::reading::Stretch;
 use bicinium_analysis::rules::wording;
-use bicinium_analysis::score::{Score, VoiceId};
+use bicinium_analysis::score::{Score, Sound, VoiceId};
 use bicinium_export::engraving::{self, Clefs, Paper, Remarks, Style, writers};
 use bicinium_export::{Extra, Piece, listing};
 use bicinium_theory::Duration;
 use serde::Serialize;
 
-use super::watch::Edition;
+use super::pieces;
+use crate::features::realizing::{Choice, Choices, with_choice};
+use crate::view::edition::Edition;
+use crate::view::places::{self, Spot, index};
 
-/// A sheet, and what is in it.
+/// An exercise. All times are in 64ths of a whole note.
 #[derive(Serialize)]
-pub(super) struct Contents {
-    edition: u64,
-    name: String,
-    /// Why the sheet cannot be read.
-    trouble: Option<String>,
-    exercises: Vec<Entry>,
-}
-
-/// An exercise in the list.
-#[derive(Serialize)]
-struct Entry {
-    number: usize,
-    title: String,
-    faults: usize,
-    cautions: usize,
-}
-
-/// An exercise as it is shown and played. All times are in 64ths of a whole note.
-#[derive(Serialize)]
-pub(super) struct Shown {
+pub(in crate::view) struct Shown {
     edition: u64,
     number: usize,
     title: String,
@@ -44,6 +27,8 @@ pub(super) struct Shown {
     bars: u32,
     voices: [&'static str; 2],
     notes: Vec<Note>,
+    open: Vec<Open>,
+    harmonies: Vec<Harmony>,
     findings: Vec<Told>,
 }
 
@@ -57,6 +42,26 @@ struct Note {
     midi: i16,
     /// What is said when it is chosen.
     said: String,
+}
+
+/// A place at which something is to be chosen.
+#[derive(Serialize)]
+struct Open {
+    voice: usize,
+    at: u32,
+    /// Where it is, in words.
+    said: String,
+    /// What is there.
+    what: &'static str,
+}
+
+/// A harmony, and what else could be heard.
+#[derive(Serialize)]
+struct Harmony {
+    at: u32,
+    end: u32,
+    numeral: String,
+    others: Vec<String>,
 }
 
 /// A finding.
@@ -74,7 +79,7 @@ struct Told {
 
 /// What is asked about an exercise.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub(super) struct Wish {
+pub(in crate::view) struct Wish {
     /// Its number, counted from 1.
     pub number: usize,
     /// How wide its score may be, in millimetres.
@@ -83,28 +88,39 @@ pub(super) struct Wish {
     pub extras: Vec<Extra>,
 }
 
-/// The list of the exercises of a sheet.
-pub(super) fn contents(edition: &Edition) -> Contents {
-    let (exercises, trouble) = match &edition.sheet {
-        Ok(sheet) => (pieces(sheet).map(|piece| entry(&piece)).collect(), None),
-        Err(reason) => (Vec::new(), Some(reason.clone())),
-    };
-    Contents { edition: edition.number, name: edition.name.clone(), trouble, exercises }
-}
-
 /// One exercise; none if there is no such.
-pub(super) fn shown(edition: &Edition, wish: &Wish) -> Option<Shown> {
+pub(in crate::view) fn shown(edition: &Edition, wish: &Wish) -> Option<Shown> {
     let sheet = edition.sheet.as_ref().ok()?;
     let piece = pieces(sheet).find(|piece| piece.number == wish.number)?;
+    show(edition.number, piece, wish)
+}
+
+/// The same with one of the choices tried, judged anew; none if there is no such.
+pub(in crate::view) fn tried(
+    edition: &Edition,
+    spot: Spot,
+    choices: &Choices,
+    choice: usize,
+    wish: &Wish,
+) -> Option<Shown> {
+    let (_, exercise) = spot.exercise(edition.sheet.as_ref().ok()?)?;
+    let choice: &Choice = choices.choices.get(choice)?;
+    let exercise = with_choice(exercise, &choices.open, choice);
+    let findings = exercise.findings();
+    let piece = Piece { number: spot.number, exercise: &exercise, findings: &findings };
+    show(edition.number, piece, wish)
+}
+
+fn show(edition: u64, piece: Piece<'_>, wish: &Wish) -> Option<Shown> {
     let score = &piece.exercise.score;
-    let paper = Paper::Strip(wish.width);
+    let paper = Paper::Snug(wish.width);
     // The page itself tells what was found, where it can be chosen.
     let (clefs, remarks) = (Clefs::Modern, Remarks::Elsewhere);
     let style = Style { paper, extras: wish.extras.clone(), clefs, remarks };
     let strip = engraving::pages(&[piece], &style).into_iter().next()?;
     let setting = &score.setting;
     Some(Shown {
-        edition: edition.number,
+        edition,
         number: piece.number,
         title: piece.title(),
         svg: writers::svg(&strip, &piece.title()),
@@ -114,28 +130,10 @@ pub(super) fn shown(edition: &Edition, wish: &Wish) -> Option<Shown> {
         bars: setting.bars,
         voices: VoiceId::BOTH.map(|voice| setting.registers[voice].name()),
         notes: VoiceId::BOTH.into_iter().flat_map(|voice| notes(score, voice)).collect(),
+        open: open(&piece),
+        harmonies: piece.exercise.verdict.reading.stretches.iter().map(harmony).collect(),
         findings: piece.told().map(|(number, finding)| told(number, finding)).collect(),
     })
-}
-
-fn pieces(sheet: &Snapshot) -> impl Iterator<Item = Piece<'_>> {
-    sheet.exercises().map(|(number, block, exercise)| Piece {
-        number,
-        exercise,
-        findings: &block.judged.findings,
-    })
-}
-
-fn entry(piece: &Piece<'_>) -> Entry {
-    let count = |is_meant: fn(Level) -> bool| {
-        piece.told().filter(|(_, finding)| is_meant(finding.level)).count()
-    };
-    Entry {
-        number: piece.number,
-        title: piece.title(),
-        faults: count(|level| level <= Level::Fault),
-        cautions: count(|level| level == Level::Caution),
-    }
 }
 
 fn notes(score: &Score, voice: VoiceId) -> impl Iterator<Item = Note> + '_ {
@@ -152,6 +150,30 @@ fn notes(score: &Score, voice: VoiceId) -> impl Iterator<Item = Note> + '_ {
     })
 }
 
+fn open(piece: &Piece<'_>) -> Vec<Open> {
+    let setting = &piece.exercise.score.setting;
+    let open = places::open(piece.exercise).into_iter();
+    open.map(|(voice, event)| {
+        let place = wording::place(setting, event.onset);
+        Open {
+            voice: index(voice),
+            at: event.onset.ticks(),
+            said: format!("{place}, {} voice", voice.name()),
+            what: if event.sound == Sound::Blank { "blank bar" } else { "hole" },
+        }
+    })
+    .collect()
+}
+
+fn harmony(stretch: &Stretch) -> Harmony {
+    Harmony {
+        at: stretch.onset.ticks(),
+        end: stretch.end.ticks(),
+        numeral: stretch.numeral.to_string(),
+        others: stretch.alternatives.iter().map(|other| other.numeral.to_string()).collect(),
+    }
+}
+
 fn told(number: usize, finding: &Finding) -> Told {
     Told {
         number,
@@ -160,12 +182,5 @@ fn told(number: usize, finding: &Finding) -> Told {
         message: finding.message.clone(),
         at: finding.place.map(|place| Duration::ticks(place.onset)),
         voice: finding.voice.map(index),
-    }
-}
-
-fn index(voice: VoiceId) -> usize {
-    match voice {
-        VoiceId::Upper => 0,
-        VoiceId::Lower => 1,
     }
 }

@@ -8,20 +8,20 @@ use std::sync::{Arc, Weak};
 
 /// A question that takes its time. Who asked it gives up by dropping it.
 #[derive(Debug, Default)]
-pub(super) struct Question(Arc<AtomicBool>);
+pub(crate) struct Question(Arc<AtomicBool>);
 
 /// The open questions about a document.
 #[derive(Debug, Default)]
-pub(super) struct OpenQuestions(Vec<Weak<AtomicBool>>);
+pub(crate) struct OpenQuestions(Vec<Weak<AtomicBool>>);
 
 impl Question {
     /// What is set when nobody waits any more.
-    pub(super) fn given_up(&self) -> Arc<AtomicBool> {
+    pub(crate) fn given_up(&self) -> Arc<AtomicBool> {
         self.0.clone()
     }
 
     /// Whether the document has changed since.
-    pub(super) fn is_overtaken(&self) -> bool {
+    pub(crate) fn is_overtaken(&self) -> bool {
         self.0.load(Ordering::Relaxed)
     }
 }
@@ -34,7 +34,7 @@ impl Drop for Question {
 
 impl OpenQuestions {
     /// A question about the document as it is now.
-    pub(super) fn ask(&mut self) -> Question {
+    pub(crate) fn ask(&mut self) -> Question {
         self.0.retain(|open| open.strong_count() > 0);
         let question = Question::default();
         self.0.push(Arc::downgrade(&question.0));
@@ -42,7 +42,7 @@ impl OpenQuestions {
     }
 
     /// The document has changed: they are all overtaken.
-    pub(super) fn overtake(&mut self) {
+    pub(crate) fn overtake(&mut self) {
         for open in self.0.drain(..).filter_map(|open| open.upgrade()) {
             open.store(true, Ordering::Relaxed);
         }
