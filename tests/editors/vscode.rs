@@ -1,8 +1,10 @@
 //! VS Code in a browser, with the package as one command builds it and the server inside.
 
 use std::path::PathBuf;
+use std::sync::{Mutex, PoisonError};
 
 use bicinium_tests::tool;
+use serde_json::Value;
 
 use crate::expected;
 use crate::feature::{Claims, Feature};
@@ -11,6 +13,8 @@ use crate::story::Story;
 
 /// What is seen in VS Code.
 pub const VS_CODE: Claims = Claims { name: "VS Code", seen: &Feature::ALL, lacks: &[] };
+
+static PACKING: Mutex<()> = Mutex::new(());
 
 /// The programs that it takes.
 struct Tools {
@@ -25,15 +29,25 @@ fn vs_code() {
         return;
     };
     let stage = Stage::new();
-    let package = editors().join("vscode");
-    let mut pack = stage.command(&tools.npm);
-    pack.args(["run", "package", "--"]).arg(stage.path("bin/bicinium")).current_dir(&package);
-    stage.run(&mut pack);
-    let mut command = stage.command(&tools.node);
-    command.arg(script("vscode.mjs")).arg(package.join("bicinium.vsix"));
-    command.env("CHROMIUM", tools.chromium);
-    stage.run(&mut command);
+    tools.run("vscode.mjs", &stage);
     Story::of(&stage).holds(&VS_CODE);
+    stage.has_no_server_left();
+}
+
+#[test]
+fn the_score_in_a_panel_of_vs_code() {
+    let Some(tools) = tool::or_skip(tools(), "VS Code with `npm ci` in editors/vscode") else {
+        return;
+    };
+    let stage = Stage::new();
+    tools.run("vscode-score.mjs", &stage);
+    let story: Value = serde_json::from_str(&stage.told()).expect("the script tells a story");
+    assert_eq!(story["title"], "mill.bicinium");
+    assert_eq!(story["pointed"], "E3, half note, lower voice, bar 2");
+    assert_eq!(story["clicked"], "F4, whole note, upper voice, bar 1");
+    assert_eq!(story["selected"], "Ln 11, Col 32 (2 selected)");
+    assert_eq!(story["groups"], 2, "the sheet and its score stay side by side");
+    assert_eq!(story["hole"], "to be chosen, half note, lower voice, bar 2");
     stage.has_no_server_left();
 }
 
@@ -46,6 +60,24 @@ fn the_sheet_to_begin_with_has_one_fault() {
     let found = expected::findings(sheet, expected::HINT);
     assert_eq!(found.len(), 1, "{found:?}");
     assert!(found[0].message.starts_with("Fifths in a row"), "{found:?}");
+}
+
+impl Tools {
+    /// Packs the extension with the server inside, and lets a script use it.
+    fn run(&self, name: &str, stage: &Stage) {
+        let package = editors().join("vscode");
+        let built = stage.path("bicinium.vsix");
+        // There is one place in which it is packed.
+        let packing = PACKING.lock().unwrap_or_else(PoisonError::into_inner);
+        let mut pack = stage.command(&self.npm);
+        pack.args(["run", "package", "--"]).arg(stage.path("bin/bicinium")).current_dir(&package);
+        stage.run(&mut pack);
+        std::fs::copy(package.join("bicinium.vsix"), &built).expect("the package is there");
+        drop(packing);
+        let mut command = stage.command(&self.node);
+        command.arg(script(name)).arg(built).env("CHROMIUM", &self.chromium);
+        stage.run(&mut command);
+    }
 }
 
 fn tools() -> Option<Tools> {

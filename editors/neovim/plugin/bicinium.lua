@@ -18,6 +18,19 @@ else
   end)
 end
 
+on_sheets("score", function(event)
+  vim.api.nvim_create_autocmd({ "CursorMoved", "CursorMovedI" }, {
+    group = vim.api.nvim_create_augroup("bicinium_cursor_" .. event.buf, { clear = true }),
+    buffer = event.buf,
+    callback = function()
+      require("bicinium").tell_cursor(event.buf)
+    end,
+  })
+  vim.api.nvim_buf_create_user_command(event.buf, "BiciniumScore", function()
+    require("bicinium").show_score()
+  end, { desc = "Show the score of the sheet in the browser" })
+end)
+
 on_sheets("colours", function(event)
   if #vim.api.nvim_get_runtime_file("parser/bicinium.so", false) > 0 then
     pcall(vim.treesitter.start, event.buf, "bicinium")

@@ -2,16 +2,34 @@
 import { ChildProcess, spawn } from "node:child_process";
 import { existsSync } from "node:fs";
 import * as vscode from "vscode";
-import { LanguageClient } from "vscode-languageclient/node";
+import { LanguageClient, ShowDocumentParams, ShowDocumentResult } from "vscode-languageclient/node";
 
+const NEVER = new vscode.CancellationTokenSource().token;
 const ELSEWHERE = "Name It in the Settings";
 
+/** What the client does in its own way. */
+export interface Ways {
+  /** Shows the score of a sheet. */
+  showScore(sheet: string): Promise<void>;
+  /** Goes to a place of a document. */
+  goTo(place: ShowDocumentParams): Promise<ShowDocumentResult>;
+}
+
 /** A client that is not yet started. The settings are read anew whenever it is. */
-export function connect(context: vscode.ExtensionContext): LanguageClient {
+export function connect(context: vscode.ExtensionContext, ways: Ways): LanguageClient {
   return new LanguageClient("bicinium", "Bicinium", () => run(program(context)), {
     documentSelector: [{ language: "bicinium" }, { pattern: "**/*.rulebook.toml" }],
     initializationOptions: () => options(),
     synchronize: { configurationSection: "bicinium" },
+    middleware: {
+      executeCommand: (command, args, next) => (command === "bicinium.showScore" ? ways.showScore(args[0]) : next(command, args)),
+      window: {
+        showDocument: async (place, next) => {
+          const shown = place.external ? await next(place, NEVER) : await ways.goTo(place);
+          return shown as ShowDocumentResult;
+        },
+      },
+    },
   });
 }
 

@@ -1,115 +1,14 @@
 // Goes through the sheet with VS Code in a browser, by its own keys and commands, and tells what is seen.
-import { execFileSync, spawn } from "node:child_process";
-import { once } from "node:events";
-import { mkdirSync, readFileSync, writeFileSync } from "node:fs";
-import { createRequire } from "node:module";
-import { dirname, join } from "node:path";
+import { readFileSync, writeFileSync } from "node:fs";
 
-const { BICINIUM_EDITORS, BICINIUM_SHEET, BICINIUM_STORY, BICINIUM_PICTURE, CHROMIUM, HOME } = process.env;
-const require = createRequire(join(BICINIUM_EDITORS, "vscode/package.json"));
-const { chromium } = require("playwright-core");
+import { Window, use } from "./vscode-window.mjs";
 
-const SETTINGS = {
-  "security.workspace.trust.enabled": false,
-  "workbench.startupEditor": "none",
-  "telemetry.telemetryLevel": "off",
-  "update.mode": "none",
-  "extensions.autoCheckUpdates": false,
-  "git.enabled": false,
-  "chat.disableAIFeatures": true,
-  "chat.commandCenter.enabled": false,
-  "workbench.secondarySideBar.defaultVisibility": "hidden",
-  "workbench.tips.enabled": false,
-  "editor.minimap.enabled": false,
-  "files.insertFinalNewline": false,
-};
-/** High enough to show all problems at once. */
-const WINDOW = { width: 1280, height: 1300 };
+const { BICINIUM_SHEET, BICINIUM_STORY, BICINIUM_PICTURE } = process.env;
 const FINDING = "Fifths in a row";
 const story = { more: {}, without_hints: true };
-const data = join(HOME, "code-server");
-const folders = ["--user-data-dir", data, "--extensions-dir", join(HOME, "extensions")];
 
-function version() {
-  return execFileSync("code-server", ["--version"], { encoding: "utf8" }).match(/with Code (\S+)/)[1];
-}
-
-/** Starts VS Code and returns its process and address. */
-async function start() {
-  mkdirSync(join(data, "User"), { recursive: true });
-  writeFileSync(join(data, "User/settings.json"), JSON.stringify(SETTINGS));
-  const install = spawn("code-server", [...folders, "--install-extension", process.argv[2]], { stdio: "inherit" });
-  await once(install, "exit");
-  const options = ["--auth", "none", "--bind-addr", "127.0.0.1:0", "--disable-telemetry", "--disable-update-check"];
-  const server = spawn("code-server", [...options, "--disable-getting-started-override", ...folders]);
-  const address = await new Promise((resolve, reject) => {
-    let said = "";
-    server.once("exit", () => reject(new Error(`VS Code did not start: ${said}`)));
-    server.stdout.on("data", (piece) => {
-      said += piece;
-      const found = said.match(/listening on (http:\S+?)\/?\s/);
-      if (found) {
-        resolve(found[1]);
-      }
-    });
-  });
-  return { server, address };
-}
-
-class Window {
-  constructor(page) {
-    this.page = page;
-    this.keyboard = page.keyboard;
-  }
-
-  /** Waits until `read` gives something. */
-  async wait(what, read) {
-    for (let left = 600; left > 0; left -= 1) {
-      const value = await read();
-      if (value) {
-        return value;
-      }
-      await this.page.waitForTimeout(100);
-    }
-    throw new Error(`waited in vain for ${what}`);
-  }
-
-  async command(name) {
-    await this.keyboard.press("F1");
-    await this.page.waitForSelector(".quick-input-widget input");
-    await this.keyboard.type(name);
-    await this.page.locator(".quick-input-list .monaco-list-row", { hasText: name }).first().click();
-  }
-
-  async open() {
-    await this.page.getByRole("treeitem", { name: /mill\.bicinium/ }).first().dblclick({ timeout: 60000 });
-    await this.page.waitForSelector(".monaco-editor .view-line");
-  }
-
-  async goTo(line, column) {
-    await this.page.locator(".monaco-editor .view-lines").first().click();
-    await this.keyboard.press("Control+g");
-    await this.page.waitForSelector(".quick-input-widget input");
-    await this.keyboard.type(`${line}:${column}`);
-    await this.keyboard.press("Enter");
-    await this.wait("the place", async () => {
-      const place = await this.place();
-      if (place.line === line && place.column === column) {
-        return true;
-      }
-      // VS Code takes wide signs for two columns here, and hints are no columns at all.
-      await this.keyboard.press(place.column < column ? "ArrowRight" : "ArrowLeft");
-      return false;
-    });
-  }
-
-  /** Where the cursor is, as the status bar says. */
-  async place() {
-    const told = this.page.locator(".statusbar-item", { hasText: /Ln \d+, Col \d+/ }).first();
-    const [, line, column] = (await told.innerText()).match(/Ln (\d+), Col (\d+)/);
-    return { line: Number(line), column: Number(column) };
-  }
-
+/** A window with the sheet in it. */
+class SheetWindow extends Window {
   /** The rows of the panel of problems; each ends with its rule and its place. */
   async problems() {
     const rows = await this.page.locator(".markers-panel .monaco-list-row").allInnerTexts();
@@ -275,21 +174,5 @@ async function goThrough(window) {
   await definition(window);
 }
 
-const { server, address } = await start();
-const browser = await chromium.launch({ executablePath: CHROMIUM, args: ["--no-sandbox", "--disable-gpu"] });
-const page = await browser.newPage({ viewport: WINDOW });
-try {
-  story.editor = `VS Code ${version()}`;
-  await page.goto(`${address}/?folder=${dirname(BICINIUM_SHEET)}`);
-  await page.waitForSelector(".monaco-workbench", { timeout: 60000 });
-  await goThrough(new Window(page));
-} catch (why) {
-  story.why = String(why);
-  await page.screenshot({ path: join(HOME, "failed.png") }).catch(() => undefined);
-  process.exitCode = 1;
-} finally {
-  writeFileSync(BICINIUM_STORY, JSON.stringify(story));
-  await browser.close();
-  server.kill();
-  await once(server, "exit");
-}
+await use(story, (page) => goThrough(new SheetWindow(page)));
+writeFileSync(BICINIUM_STORY, JSON.stringify(story));
