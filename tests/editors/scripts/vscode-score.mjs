@@ -30,6 +30,9 @@ async function goThrough(window) {
   story.clicked = await first.getAttribute("aria-label");
   const box = await first.boundingBox();
   await window.page.mouse.click(box.x + box.width / 2, box.y + box.height / 2);
+  await window.page.waitForSelector(".monaco-editor .selected-text");
+  // Only the editor that has the keyboard tells what is selected in it.
+  await window.page.locator(".tab", { hasText: /^mill\.bicinium/ }).first().click();
   story.selected = await window.wait("the selection", async () => {
     const place = await window.page.locator(".statusbar-item", { hasText: /\(\d+ selected\)/ }).allInnerTexts();
     return place[0];
