@@ -24,7 +24,7 @@ pub fn compare(editor: &mut Editor, exercise: usize) {
 fn fill(client: &mut Client, exercise: usize) -> Value {
     let params = json!({"command": "bicinium.fill", "arguments": [SHEET, exercise]});
     let question = client.ask("workspace/executeCommand", &params);
-    let mut notes = Value::Null;
+    let (mut notes, mut is_told) = (Value::Null, false);
     loop {
         let mut message = client.wait_for(|message| is_of(message, question));
         match message["method"].as_str() {
@@ -33,10 +33,14 @@ fn fill(client: &mut Client, exercise: usize) -> Value {
                 let refused = json!({"applied": false});
                 client.send(&json!({"jsonrpc": "2.0", "id": message["id"], "result": refused}));
             }
-            Some(_) => {}
+            Some(_) => is_told = true,
             None => {
                 let code = message["error"]["code"].as_i64();
                 assert!(code.is_none_or(|code| code == NO_SUCH_EXERCISE), "{message}");
+                // Why the sheet is as it was may be told a moment after the answer.
+                if code.is_none() && !is_told {
+                    client.notification("window/showMessage");
+                }
                 return notes;
             }
         }
