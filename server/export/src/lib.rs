@@ -3,6 +3,7 @@
 //! readings; knows no text of a sheet, no editor and no files.
 
 mod accidentals;
+mod beaming;
 mod clef;
 pub mod engraving;
 mod extra;

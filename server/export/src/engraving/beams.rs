@@ -1,16 +1,12 @@
-//! Beams: which notes of a bar share one, how it slopes, and how long its stems become. Knows notes by
-//! their places and positions only.
+//! Beams as they are drawn: how one slopes, and how long its stems become. Knows notes by their places and
+//! positions only.
 
 use std::ops::Range;
-
-use bicinium_analysis::score::{Setting, Sound};
-use bicinium_theory::Duration;
 
 use super::display::{Group, Ink, Kind, Shape};
 use super::geometry::Point;
 use super::note::{Pointing, default_length};
 use super::symbol;
-use crate::written::Sign;
 
 /// The steepest that a beam rises or falls from end to end.
 const STEEPEST: f64 = 1.0;
@@ -26,36 +22,6 @@ pub(super) struct Beamed {
     pub head: f64,
     /// How many beams it has, at least 1.
     pub beams: u8,
-}
-
-/// For every sign of a bar the number of its beam; what has none stands alone.
-pub(super) fn groups(signs: &[Sign], setting: &Setting) -> Vec<Option<usize>> {
-    let unit = unit(setting).ticks().max(1);
-    let cell = |sign: &Sign| setting.within_bar(sign.onset).ticks() / unit;
-    let is_short =
-        |sign: &Sign| matches!(sign.sound, Sound::Note(_)) && symbol::beams(sign.length.value) > 0;
-    let mut numbers = vec![None; signs.len()];
-    let runs = signs.chunk_by(|a, b| is_short(a) && is_short(b) && cell(a) == cell(b));
-    let mut from = 0;
-    for (number, run) in runs.enumerate() {
-        if run.len() > 1 {
-            numbers[from..from + run.len()].fill(Some(number));
-        }
-        from += run.len();
-    }
-    numbers
-}
-
-/// The stretch of a bar that a beam does not leave (common practice): a half note where halves or longer
-/// notes are counted, three eighths in compound meters, else a beat.
-fn unit(setting: &Setting) -> Duration {
-    let meter = setting.meter;
-    match (meter.unit, meter.beats) {
-        (1 | 2, _) => Duration::HALF,
-        (8, 3 | 6 | 9 | 12) => Duration::EIGHTH * 3,
-        (16, 3 | 6 | 9 | 12) => Duration::from_ticks(Duration::EIGHTH.ticks() / 2) * 3,
-        _ => Duration::QUARTER,
-    }
 }
 
 /// The heights at which the stems of a group end.

@@ -6,9 +6,9 @@ use bicinium_analysis::score::{Pair, Score, Setting, Sound, VoiceId};
 use bicinium_theory::{Duration, NoteValue};
 
 use super::Style;
-use super::beams;
 use super::note;
 use crate::accidentals::{Printed, Said};
+use crate::beaming;
 use crate::clef::Clef;
 use crate::extra::Extra;
 use crate::intervals;
@@ -181,7 +181,7 @@ fn entries(score: &Score, voice: VoiceId) -> Vec<Vec<Entry>> {
     let mut said = Said::by(score.setting.key);
     let bar = |signs: Vec<Sign>| {
         said.pass_barline();
-        let beams = beams::groups(&signs, &score.setting);
+        let beams = beaming::groups(&signs, &score.setting);
         let entry = |(sign, beam): (Sign, Option<usize>)| {
             let printed = match sign.sound {
                 Sound::Note(pitch) if !sign.tie.stops => said.strike(pitch),

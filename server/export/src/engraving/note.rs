@@ -11,6 +11,7 @@ use super::geometry::{Point, Rect};
 use super::staff;
 use super::symbol;
 use crate::accidentals::Printed;
+use crate::beaming;
 use crate::clef::Clef;
 use crate::written::Sign;
 
@@ -61,7 +62,7 @@ impl Stem {
     /// The stem of a note that stands alone.
     pub fn alone(place: i16, value: NoteValue) -> Self {
         let head = staff::height_of(place);
-        let length = default_length(symbol::beams(value));
+        let length = default_length(beaming::count(value));
         match Pointing::of([place].into_iter()) {
             Pointing::Up => {
                 Self { pointing: Pointing::Up, tip: (head - length).min(2.0), is_flagged: true }

@@ -3,6 +3,8 @@
 
 use bicinium_theory::{Accidental, NoteValue};
 
+use crate::beaming;
+
 /// Thickness of a line of a staff, in staff spaces; these five from the metadata of Bravura 1.392.
 pub(super) const STAFF_LINE: f64 = 0.13;
 /// Thickness of a stem.
@@ -63,20 +65,9 @@ pub(super) fn head(value: NoteValue) -> char {
     }
 }
 
-/// How many beams or flags a note has.
-pub(super) fn beams(value: NoteValue) -> u8 {
-    match value {
-        NoteValue::Breve | NoteValue::Whole | NoteValue::Half | NoteValue::Quarter => 0,
-        NoteValue::Eighth => 1,
-        NoteValue::Sixteenth => 2,
-        NoteValue::ThirtySecond => 3,
-        NoteValue::SixtyFourth => 4,
-    }
-}
-
 /// The flag at the end of an upward stem, and at that of a downward one.
 pub(super) fn flags(value: NoteValue) -> Option<[char; 2]> {
-    match beams(value) {
+    match beaming::count(value) {
         0 => None,
         1 => Some(['\u{e240}', '\u{e241}']),
         2 => Some(['\u{e242}', '\u{e243}']),

@@ -11,8 +11,8 @@ use super::display::Group;
 use super::grid::{Grid, Span};
 use super::note::{self, Pointing, Stem};
 use super::staff;
-use super::symbol;
 use super::ties;
+use crate::beaming;
 
 /// A sign at its place.
 #[derive(Clone, Copy)]
@@ -94,7 +94,7 @@ impl Writer<'_> {
             Beamed {
                 x: standing.x + note::stem_x(value, pointing),
                 head: staff::height_of(sung.place),
-                beams: symbol::beams(value),
+                beams: beaming::count(value),
             }
         };
         let notes: Vec<_> = run.iter().zip(&sung).map(beamed).collect();

@@ -4,9 +4,10 @@ use bicinium_analysis::score::{Score, Sound, VoiceId};
 use bicinium_theory::{Duration, Register};
 
 use super::element::Element;
-use super::note;
-use super::remarks::Remark;
+use super::remarks::{self, Remark};
+use super::{beam, note};
 use crate::accidentals::{Printed, Said};
+use crate::beaming;
 use crate::clef::{Clef, Clefs};
 use crate::written::{self, Sign};
 
@@ -25,7 +26,7 @@ pub(super) fn all(score: &Score, voice: VoiceId, remarks: &[Remark]) -> Vec<Elem
         Element::new("measure")
             .with("number", index + 1)
             .children(head)
-            .children(signs.iter().flat_map(|sign| told(sign, score, remarks, &mut said)))
+            .children(contents(&signs, score, remarks, &mut said))
             .children(end)
     };
     let measures: Vec<_> = bars.into_iter().enumerate().map(measure).collect();
@@ -37,16 +38,22 @@ fn nothing(score: &Score, voice: VoiceId) -> Element {
     Element::new("measure").with("number", 1).child(attributes(score, voice))
 }
 
-/// A sign, after what is remarked while it lasts.
-fn told(sign: &Sign, score: &Score, remarks: &[Remark], said: &mut Said) -> Vec<Element> {
-    let lasting = sign.onset..sign.end();
-    let here = remarks.iter().filter(|remark| lasting.contains(&remark.at));
+/// What stands in a bar.
+fn contents(signs: &[Sign], score: &Score, remarks: &[Remark], said: &mut Said) -> Vec<Element> {
+    let beams = beam::elements(signs, &beaming::groups(signs, &score.setting));
+    let told = |(sign, beams)| {
+        let note = note(sign, beams, score, said);
+        remarks::during(sign, remarks).into_iter().chain([note])
+    };
+    signs.iter().zip(beams).flat_map(told).collect()
+}
+
+fn note(sign: &Sign, beams: Vec<Element>, score: &Score, said: &mut Said) -> Element {
     let printed = match sign.sound {
         Sound::Note(pitch) if !sign.tie.stops => said.strike(pitch),
         _ => Printed::Nothing,
     };
-    let note = note::element(sign, score.setting.bar_length(), printed);
-    here.map(|remark| remark.element(sign)).chain([note]).collect()
+    note::element(sign, score.setting.bar_length(), printed, beams)
 }
 
 fn attributes(score: &Score, voice: VoiceId) -> Element {

@@ -1,6 +1,7 @@
 //! An exercise as `MusicXML` 4.0, one part for each voice, valid against the schema of the W3C. Knows
 //! how a score is put together; what stands in a bar is told in `measure`.
 
+mod beam;
 mod element;
 mod measure;
 mod note;

@@ -7,8 +7,13 @@ use super::element::Element;
 use crate::accidentals::Printed;
 use crate::written::{Sign, Tie};
 
-/// The element of a sign in a bar of a length; `printed` tells of its accidental.
-pub(super) fn element(sign: &Sign, bar: Duration, printed: Printed) -> Element {
+/// The element of a sign in a bar of a length, with its beams; `printed` tells of its accidental.
+pub(super) fn element(
+    sign: &Sign,
+    bar: Duration,
+    printed: Printed,
+    beams: Vec<Element>,
+) -> Element {
     let fills_bar = sign.length.duration() == bar;
     let base = match sign.sound {
         Sound::Blank => Element::new("note").with("print-object", "no"),
@@ -26,6 +31,7 @@ pub(super) fn element(sign: &Sign, bar: Duration, printed: Printed) -> Element {
         .child(Element::text("type", type_name(sign.length.value)))
         .children((0..sign.length.dots).map(|_| Element::new("dot")))
         .children(accidental(sign.sound, printed))
+        .children(beams)
         .children(notations(sign.tie))
 }
 
@@ -61,7 +67,7 @@ fn accidental(sound: Sound, printed: Printed) -> Option<Element> {
     match printed {
         Printed::Nothing => None,
         Printed::Needed => Some(element),
-        Printed::Courtesy => Some(element.with("cautionary", "yes")),
+        Printed::Courtesy => Some(element.with("cautionary", "yes").with("parentheses", "yes")),
     }
 }
 

@@ -26,19 +26,30 @@ enum Kind {
     Words(String),
 }
 
-impl Remark {
-    /// Its element, placed before the sign during which it comes.
-    pub(super) fn element(&self, sign: &Sign) -> Element {
-        let offset = (self.at - sign.onset).ticks();
+/// What is remarked while a sign lasts, placed before it. Figures follow one another in time; to where none
+/// stood before, one goes forward, and back at the end.
+pub(super) fn during(sign: &Sign, remarks: &[Remark]) -> Vec<Element> {
+    let lasting = sign.onset..sign.end();
+    let (mut beside, mut figures) = (Vec::new(), Vec::new());
+    let (mut gone, mut figured) = (sign.onset, sign.onset);
+    for remark in remarks.iter().filter(|remark| lasting.contains(&remark.at)) {
+        let offset = (remark.at - sign.onset).ticks();
         let offset = (offset > 0).then(|| Element::text("offset", offset));
-        match &self.kind {
+        match &remark.kind {
+            Kind::Harmony(numeral) => beside.push(harmony(*numeral).children(offset)),
+            Kind::Words(words) => beside.push(directed(words).children(offset)),
             Kind::Figure { interval, until } => {
-                figure(*interval, (*until).min(sign.end()) - self.at)
+                if remark.at > figured {
+                    figures.push(moved("forward", remark.at - gone));
+                    gone = remark.at;
+                }
+                figured = (*until).min(sign.end());
+                figures.push(figure(*interval, figured - remark.at));
             }
-            Kind::Harmony(numeral) => harmony(*numeral).children(offset),
-            Kind::Words(words) => directed(words).children(offset),
         }
     }
+    let back = (gone > sign.onset).then(|| moved("backup", gone - sign.onset));
+    beside.into_iter().chain(figures).chain(back).collect()
 }
 
 /// The remarks in a voice, in order of time.
@@ -93,6 +104,10 @@ fn figure(interval: Interval, lasts: Duration) -> Element {
         .with("placement", "above")
         .child(Element::new("figure").child(number))
         .child(Element::text("duration", lasts.ticks()))
+}
+
+fn moved(way: &'static str, by: Duration) -> Element {
+    Element::new(way).child(Element::text("duration", by.ticks()))
 }
 
 fn harmony(numeral: Numeral) -> Element {
