@@ -219,7 +219,7 @@ impl<'a> Builder<'a> {
     ) -> Result<(), Spent> {
         let last = known.outlook(&outlook.memory, &self.task);
         for (strokes, guide) in self.options(onset, outlook, place) {
-            watch.spend()?;
+            watch.spend(1)?;
             let moment = Moment { onset, strokes };
             match self.edge(&moment, outlook, (last, guide), known) {
                 Ok(edge) => self.graph.edges.push(edge),

@@ -9,7 +9,7 @@ use std::time::{Duration, Instant};
 /// How much may be tried before an answer has to be given.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Budget {
-    /// How many moments may be judged in all.
+    /// How many moments may be judged in all; to go on with a way that is remembered counts as ten.
     pub trials: u64,
     /// How long it may take.
     pub time: Duration,
@@ -17,7 +17,7 @@ pub struct Budget {
 
 impl Default for Budget {
     fn default() -> Self {
-        Self { trials: 20_000_000, time: Duration::from_secs(60) }
+        Self { trials: 50_000_000, time: Duration::from_secs(60) }
     }
 }
 
@@ -73,11 +73,12 @@ impl<'a> Watch<'a> {
         done
     }
 
-    /// Counts one trial.
-    pub(crate) fn spend(&self) -> Result<(), Spent> {
-        let left = self.trials.get().checked_sub(1).ok_or(Spent)?;
+    /// Counts some trials.
+    pub(crate) fn spend(&self, trials: u64) -> Result<(), Spent> {
+        let before = self.trials.get();
+        let left = before.checked_sub(trials).ok_or(Spent)?;
         self.trials.set(left);
-        let is_over = left.is_multiple_of(PATIENCE)
+        let is_over = left / PATIENCE != before / PATIENCE
             && (self.cancelled.load(Ordering::Relaxed) || Instant::now() >= self.deadline.get());
         if is_over { Err(Spent) } else { Ok(()) }
     }

@@ -1,9 +1,4 @@
-//! Formatting twice is formatting once, and its edits lead to the formatted text.
+//! `formatter` of the attempts, with inputs made by coverage.
 #![no_main]
 
-use bicinium_grammar::format;
-
-libfuzzer_sys::fuzz_target!(|text: &str| {
-    let formatted = format(text);
-    assert_eq!(format(&formatted), formatted);
-});
+libfuzzer_sys::fuzz_target!(|text: &str| bicinium_fuzz::formatter::attempt(text));

@@ -1,20 +1,4 @@
-//! Every text is lowered, heard and judged, under each built-in rulebook.
+//! `judge` of the attempts, with inputs made by coverage.
 #![no_main]
 
-use std::sync::Arc;
-
-use bicinium_analysis::{Sheet, Shelf};
-
-libfuzzer_sys::fuzz_target!(|text: &str| {
-    if text.len() > 4_000 {
-        return;
-    }
-    let shelf = Arc::new(Shelf::default());
-    for head in ["", "rulebook modal\n", "rulebook tonal\n"] {
-        let sheet = Sheet::new(&format!("{head}{text}"), shelf.clone());
-        let length = sheet.tree().len();
-        for located in sheet.snapshot().findings() {
-            assert!(located.range().end <= length);
-        }
-    }
-});
+libfuzzer_sys::fuzz_target!(|text: &str| bicinium_fuzz::judge::attempt(text));
