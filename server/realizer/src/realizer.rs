@@ -2,15 +2,17 @@
 //! chart of all ways guides an exact one; counts and chances come from the exact one, the best ways
 //! from a search that either of them guides.
 
+mod charts;
+mod dead_end;
+
 use std::cell::OnceCell;
 use std::collections::BTreeSet;
 use std::ops::RangeInclusive;
 
-use bicinium_analysis::judge::{Moment, Sight, Trace, moments};
+use bicinium_analysis::Exercise;
+use bicinium_analysis::judge::{Moment, moments};
 use bicinium_analysis::reading::{Listener, Vocabulary};
-use bicinium_analysis::rulebook::Active;
 use bicinium_analysis::score::{Score, VoiceId};
-use bicinium_analysis::{Exercise, Level};
 use bicinium_theory::{Duration, Pitch};
 
 use crate::bench::Bench;
@@ -19,9 +21,9 @@ use crate::candidates;
 use crate::chart::Chart;
 use crate::completed::completed;
 use crate::count::{Counts, sample};
-use crate::graph::{Barrier, Edge, Graph, Task};
+use crate::graph::Edge;
 use crate::layout::Layout;
-use crate::result::{Count, DeadEnd, Extent, Found, Opening, Realization, Viable};
+use crate::result::{Count, Extent, Found, Opening, Realization, Viable};
 use crate::terms::Terms;
 use crate::watch::{Spent, Watch};
 
@@ -161,106 +163,19 @@ impl<'a> Realizer<'a> {
         Found { found, extent }
     }
 
-    /// The smallest stretch that cannot be joined; nothing if there is a way, or if the budget is
-    /// used up before that is known.
-    pub fn dead_end(&self) -> Option<DeadEnd> {
-        let best = self.best(1);
-        if best.extent == Extent::AtLeast || !best.found.is_empty() {
-            return None;
-        }
-        let setting = &self.score().setting;
-        let stretch = (0, setting.bars.checked_sub(1)?);
-        let barrier = |stretch| self.barrier(stretch, &self.terms).ok().flatten();
-        let last = setting.bar_of(barrier(stretch)?.onset);
-        (0..=last).rev().find_map(|first| {
-            let barrier = barrier((first, last))?;
-            let rules = self.responsible((first, last), &barrier);
-            Some(DeadEnd { first, last, onset: barrier.onset, rules })
-        })
-    }
-
-    /// The rules each of which has to give way for a stretch to be joined; what closes its last moment,
-    /// if no single one would do.
-    fn responsible(&self, stretch: (u32, u32), barrier: &Barrier) -> Vec<&'static str> {
-        let is_one = |rule: &&&'static str| {
-            let waived = self.barrier(stretch, &self.terms.waiving(rule));
-            matches!(waived, Ok(None))
-        };
-        let alone: Vec<_> = barrier.all.iter().filter(is_one).copied().collect();
-        if alone.is_empty() { barrier.rules.iter().copied().collect() } else { alone }
-    }
-
     fn score(&self) -> &Score {
         &self.score
-    }
-
-    /// What closes a stretch of bars on these terms, if everything outside it is left unwritten; nothing
-    /// if it can be joined.
-    fn barrier(&self, (first, last): (u32, u32), terms: &Terms) -> Result<Option<Barrier>, Spent> {
-        let setting = &self.score().setting;
-        let layout = self.layout.only(setting.bar_start(first), setting.bar_start(last + 1));
-        let bench = Bench { terms, ..self.bench() };
-        let task = Task { bench: &bench, layout: &layout, pitches: &self.pitches };
-        let graph = Graph::build(task, self.exact_sight(), None, self.watch)?;
-        let barrier = graph.barrier.clone();
-        Ok((!Chart::new(graph).is_open()).then_some(barrier))
     }
 
     fn best_of(&self, chart: &Chart, most: usize) -> Found<Realization> {
         best(&self.bench(), chart, most, self.watch)
     }
 
-    /// The exact chart if there is one, otherwise the rough one.
-    fn nearest(&self) -> Option<&Chart> {
-        self.exact().or_else(|_| self.guide()).ok()
-    }
-
-    /// The chart that tells most exactly what a way costs, as far as the budget lets it be found.
-    fn best_known(&self) -> Option<&Chart> {
-        let guide = self.guide().ok()?;
-        let exact = self.watch.half(|| self.exact()).ok();
-        let ranked = exact.and_then(|_| self.watch.half(|| self.ranked()).ok());
-        ranked.or(exact).or(Some(guide))
-    }
-
     /// A way of which a chart knows without a search, the one that it takes for the best; nothing as long as
     /// only the rough chart is there.
     fn sure(&self, chart: &Chart) -> Option<Realization> {
-        self.exact.get()?.as_ref().ok()?;
+        self.exact().ok()?;
         self.bench().weighed(chart.cheapest()?)
-    }
-
-    /// A chart in which ways meet only if they also agree in what cautions go by.
-    fn ranked(&self) -> Result<&Chart, Spent> {
-        let exact = self.exact()?;
-        if self.ranking_sight().is_within(self.exact_sight()) {
-            return Ok(exact);
-        }
-        let build = || self.chart(self.ranking_sight(), Some(exact));
-        self.ranked.get_or_init(build).as_ref().map_err(|spent| *spent)
-    }
-
-    fn guide(&self) -> Result<&Chart, Spent> {
-        let build = || self.chart(self.guide_sight(), None);
-        self.guide.get_or_init(build).as_ref().map_err(|spent| *spent)
-    }
-
-    fn exact(&self) -> Result<&Chart, Spent> {
-        let guide = self.guide()?;
-        if self.exact_sight().is_within(self.guide_sight()) {
-            return Ok(guide);
-        }
-        if !self.can_merge() {
-            return Err(Spent);
-        }
-        let build = || self.chart(self.exact_sight(), Some(guide));
-        self.exact.get_or_init(build).as_ref().map_err(|spent| *spent)
-    }
-
-    fn chart(&self, sight: Sight, guide: Option<&Chart>) -> Result<Chart, Spent> {
-        let bench = self.bench();
-        let task = Task { bench: &bench, layout: &self.layout, pitches: &self.pitches };
-        Graph::build(task, sight, guide, self.watch).map(Chart::new)
     }
 
     /// What the rules weigh that ask for rhythm alone, if no way differs in that.
@@ -276,43 +191,6 @@ impl<'a> Realizer<'a> {
         let listener = Listener { setting, written, rules, vocabulary: &self.vocabulary };
         let rhythm = self.rhythm;
         Bench { score, terms: &self.terms, listener, moments: &self.moments, rhythm }
-    }
-
-    /// What the last two notes decide.
-    fn guide_sight(&self) -> Sight {
-        self.own_sight().and(Sight::notes(2))
-    }
-
-    /// What every rule sees that can close a way.
-    fn exact_sight(&self) -> Sight {
-        self.own_sight().and(self.bench().strict().sight())
-    }
-
-    /// What every rule sees that weighs as much as a caution, but for those that look at the whole. Advice
-    /// weighs little and looks far.
-    fn ranking_sight(&self) -> Sight {
-        let counts = |active: &Active| {
-            active.level <= Level::Caution && !active.rule.sight().sees(Trace::Whole)
-        };
-        self.own_sight().and(self.bench().panel(counts).sight())
-    }
-
-    /// What is seen in any case: what the ear goes by, and a cantus that is given.
-    fn own_sight(&self) -> Sight {
-        let ear = self.bench().listener.sight();
-        let has_licences = !self.score().licences.is_empty();
-        let places = Sight::of(Trace::Figures).and(Sight::of(Trace::Extremes));
-        let ear = if has_licences { ear.and(places) } else { ear };
-        let is_given = self.score().setting.cantus.is_some_and(|voice| !self.layout.is_open(voice));
-        if is_given { ear.and(Sight::of(Trace::Cantus)) } else { ear }
-    }
-
-    /// Whether ways may meet at all: no rule that can close one looks at the whole.
-    fn can_merge(&self) -> bool {
-        let strict = self.bench().strict().sight();
-        let sees_cantus = strict.sees(Trace::Cantus) && !self.own_sight().sees(Trace::Cantus);
-        let is_defined = self.score().setting.definition.is_some();
-        !(strict.sees(Trace::Whole) || (sees_cantus && is_defined))
     }
 
     /// The open places at which something begins on an edge.
