@@ -12,7 +12,7 @@ pub fn attempt(bytes: &[u8]) {
     runtime.block_on(async {
         let (mut client, input) = duplex(1 << 20);
         let (output, mut server) = duplex(1 << 20);
-        let served = bicinium::lsp::serve(input, output, Recorder::default());
+        let serving = bicinium::lsp::serve(input, output, Recorder::default());
         let talk = async {
             let greeting = format!("Content-Length: {}\r\n\r\n{GREETING}", GREETING.len());
             client.write_all(greeting.as_bytes()).await.unwrap();
@@ -29,6 +29,6 @@ pub fn attempt(bytes: &[u8]) {
             let _ = server.read_to_end(&mut told).await;
             assert!(!told.is_empty());
         };
-        tokio::join!(served, talk);
+        tokio::join!(serving, talk);
     });
 }

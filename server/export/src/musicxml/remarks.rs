@@ -31,7 +31,7 @@ enum Kind {
 pub(super) fn during(sign: &Sign, remarks: &[Remark]) -> Vec<Element> {
     let lasting = sign.onset..sign.end();
     let (mut beside, mut figures) = (Vec::new(), Vec::new());
-    let (mut gone, mut figured) = (sign.onset, sign.onset);
+    let (mut gone, mut reached) = (sign.onset, sign.onset);
     for remark in remarks.iter().filter(|remark| lasting.contains(&remark.at)) {
         let offset = (remark.at - sign.onset).ticks();
         let offset = (offset > 0).then(|| Element::text("offset", offset));
@@ -39,12 +39,12 @@ pub(super) fn during(sign: &Sign, remarks: &[Remark]) -> Vec<Element> {
             Kind::Harmony(numeral) => beside.push(harmony(*numeral).children(offset)),
             Kind::Words(words) => beside.push(directed(words).children(offset)),
             Kind::Figure { interval, until } => {
-                if remark.at > figured {
+                if remark.at > reached {
                     figures.push(moved("forward", remark.at - gone));
                     gone = remark.at;
                 }
-                figured = (*until).min(sign.end());
-                figures.push(figure(*interval, figured - remark.at));
+                reached = (*until).min(sign.end());
+                figures.push(figure(*interval, reached - remark.at));
             }
         }
     }
