@@ -12,10 +12,7 @@ use crate::bench::{Bench, Panel, State};
 use crate::chart::Chart;
 use crate::graph::{Edge, Graph};
 use crate::result::{Extent, Found, Realization};
-use crate::watch::{Spent, Watch};
-
-/// How many trials it is worth to go on with a way: all rules are asked, and the way is remembered.
-const WORTH: u64 = 10;
+use crate::watch::{REMEMBERED, Spent, Watch};
 
 /// Finds the best ways, the best first.
 pub(crate) fn best(
@@ -109,7 +106,7 @@ impl<'a> Search<'a> {
             let resistance = candidate.at_least;
             return Ok(Some(Realization { resistance, moments: path(trunk.path.as_deref()) }));
         };
-        watch.spend(WORTH)?;
+        watch.spend(REMEMBERED)?;
         let onset = self.chart.graph.onset(trunk.node);
         let moment = Moment { onset, strokes: edge.strokes };
         let Ok((state, own)) = self.bench.after(&self.all, &trunk.state, &moment) else {

@@ -18,7 +18,7 @@ use crate::bench::{Bench, Closed, Panel};
 use crate::chart::Chart;
 use crate::layout::{Layout, Part};
 use crate::resistance;
-use crate::watch::{Spent, Watch};
+use crate::watch::{REMEMBERED, Spent, Watch};
 
 /// What an exercise is to be filled with, and who judges it.
 #[derive(Clone, Copy, Debug)]
@@ -201,6 +201,7 @@ impl<'a> Builder<'a> {
     fn expand(&mut self, onset: Duration, layer: Layer, watch: &Watch<'_>) -> Result<(), Spent> {
         let mut known = Known::default();
         for (outlook, place) in layer {
+            watch.spend(REMEMBERED)?;
             let start = self.graph.edges.len();
             self.go_on(onset, &outlook, place, &mut known, watch)?;
             self.graph.order.push(place.node);

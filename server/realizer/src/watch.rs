@@ -9,7 +9,7 @@ use std::time::{Duration, Instant};
 /// How much may be tried before an answer has to be given.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Budget {
-    /// How many moments may be judged in all; to go on with a way that is remembered counts as ten.
+    /// How many moments may be judged in all; what has to be remembered counts as ten.
     pub trials: u64,
     /// How long it may take.
     pub time: Duration,
@@ -32,6 +32,9 @@ pub struct Watch<'a> {
     cancelled: &'a AtomicBool,
     progress: &'a dyn Fn(f64),
 }
+
+/// How many trials it is worth to remember one more place at which ways go on.
+pub(crate) const REMEMBERED: u64 = 10;
 
 /// Between how many trials the clock is looked at.
 const PATIENCE: u64 = 256;

@@ -27,4 +27,4 @@ pub use rewriting::rewriting;
 
 /// How long somebody may wait who only looks whether something is offered. The trials bound how much
 /// is remembered at once.
-pub(super) const PROMPT: Budget = Budget { trials: 1_000_000, time: Duration::from_secs(1) };
+pub(super) const PROMPT: Budget = Budget { trials: 300_000, time: Duration::from_secs(1) };
