@@ -10,11 +10,11 @@ use std::time::Duration;
 
 use bicinium_analysis::Snapshot;
 use tokio::sync::mpsc::{UnboundedReceiver, UnboundedSender, unbounded_channel};
-use tokio::task::spawn_blocking;
 use tokio::time::timeout;
 use tower_lsp::lsp_types::Url;
 
 use super::documents::Documents;
+use super::searching::{For, search};
 use crate::features::realizing::{foresee, is_in_doubt};
 
 /// How long it has to be quiet.
@@ -78,11 +78,12 @@ pub(super) async fn look(mut unseen: Unseen, documents: Weak<Documents>) {
 async fn look_into(snapshot: Arc<Snapshot>, unseen: &mut Unseen) -> (bool, Option<News>) {
     let given_up = Arc::new(AtomicBool::new(false));
     let flag = given_up.clone();
-    let mut looking = spawn_blocking(move || {
+    let looking = search(For::Ahead, move || {
         let doubtful = snapshot.noted().filter(|noted| is_in_doubt(noted.judged));
         let going_on = doubtful.take_while(|_| !flag.load(Ordering::Relaxed));
         going_on.filter_map(|noted| foresee(noted.judged, &flag)).count() > 0
     });
+    tokio::pin!(looking);
     tokio::select! {
         found = &mut looking => (found.unwrap_or(false), None),
         Some(news) = unseen.0.recv() => {

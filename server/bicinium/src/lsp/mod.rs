@@ -25,6 +25,7 @@ mod roots;
 mod rule_pages;
 mod rulebooks;
 mod score_pages;
+mod searching;
 mod server;
 mod settings;
 mod sheets;

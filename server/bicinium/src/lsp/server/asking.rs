@@ -15,6 +15,7 @@ use crate::lsp::client::ClientProfile;
 use crate::lsp::document::Judged;
 use crate::lsp::names::{self, Named};
 use crate::lsp::score_pages::Tidings;
+use crate::lsp::searching::{For, search};
 use crate::lsp::sheets::{Sheets, Written};
 
 impl Server {
@@ -34,12 +35,14 @@ impl Server {
     pub(super) async fn about_in_time<T: Send + 'static>(
         &self,
         uri: &lsp::Url,
+        purpose: For,
         work: impl FnOnce(&Judged, &ClientProfile, &AtomicBool) -> T + Send + 'static,
     ) -> Result<Option<T>> {
         let Some((question, asked)) = self.documents.question(uri) else { return Ok(None) };
         let (client, given_up) = (self.profile(), question.given_up());
-        let answer = answer(asked, move |judged| Some(work(judged, &client, &given_up))).await?;
-        if question.is_overtaken() { Err(Error::content_modified()) } else { Ok(answer) }
+        let judged = asked.await.map_err(|_| Error::internal_error())?;
+        let answer = search(purpose, move || work(&judged, &client, &given_up)).await?;
+        if question.is_overtaken() { Err(Error::content_modified()) } else { Ok(Some(answer)) }
     }
 
     /// The same of the name at a place, for which all sheets may matter; nothing if there is none.

@@ -17,6 +17,7 @@ use crate::lsp::client::{ClientProfile, Delivery};
 use crate::lsp::commands::FILL;
 use crate::lsp::rulebooks::nearby;
 use crate::lsp::score_pages::{ADDRESS, SHOW};
+use crate::lsp::searching::For;
 use crate::lsp::survey::Survey;
 use crate::lsp::watch::watch;
 use crate::lsp::{convert, names, symbols};
@@ -96,15 +97,19 @@ impl LanguageServer for Server {
             return away(move || complete(&text, at.position, &client)).await;
         }
         let workspace = self.documents.workspace();
-        let choices = self.about_in_time(&at.text_document.uri, move |it, client, given_up| {
-            let uri = &params.text_document_position.text_document.uri;
-            let sheets = |folder: &str| {
-                let own = uri.to_file_path();
-                own.map_or_else(|()| Vec::new(), |own| folders::beside(&own, folder, &workspace))
-            };
-            let near = Near { schools: &nearby(uri), sheets: &sheets };
-            convert::completion::completion(it, &params, &near, client, given_up)
-        });
+        let choices =
+            self.about_in_time(&at.text_document.uri, For::Prompt, move |it, client, given_up| {
+                let uri = &params.text_document_position.text_document.uri;
+                let sheets = |folder: &str| {
+                    let own = uri.to_file_path();
+                    own.map_or_else(
+                        |()| Vec::new(),
+                        |own| folders::beside(&own, folder, &workspace),
+                    )
+                };
+                let near = Near { schools: &nearby(uri), sheets: &sheets };
+                convert::completion::completion(it, &params, &near, client, given_up)
+            });
         Ok(choices.await?.flatten())
     }
 
@@ -115,8 +120,10 @@ impl LanguageServer for Server {
         let uri = params.text_document.uri.clone();
         self.pointed(&uri, params.range.start);
         let actions = convert::action::actions;
-        self.about_in_time(&uri, move |it, client, given_up| actions(it, &params, client, given_up))
-            .await
+        self.about_in_time(&uri, For::Prompt, move |it, client, given_up| {
+            actions(it, &params, client, given_up)
+        })
+        .await
     }
 
     async fn code_lens(&self, params: lsp::CodeLensParams) -> Result<Option<Vec<lsp::CodeLens>>> {
@@ -128,7 +135,7 @@ impl LanguageServer for Server {
     async fn code_lens_resolve(&self, lens: lsp::CodeLens) -> Result<lsp::CodeLens> {
         let Some((uri, number)) = convert::lens::subject(&lens) else { return Ok(lens) };
         let (unresolved, subject) = (lens.clone(), uri.clone());
-        let resolved = self.about_in_time(&uri, move |it, _, given_up| {
+        let resolved = self.about_in_time(&uri, For::Beside, move |it, _, given_up| {
             convert::lens::resolved(it, lens, (&subject, number), given_up)
         });
         Ok(resolved.await?.unwrap_or(unresolved))
