@@ -91,6 +91,8 @@ export class Window {
     await this.page.waitForSelector(".quick-input-widget input");
     await this.keyboard.type(`${line}:${column}`);
     await this.keyboard.press("Enter");
+    // As long as it is there, it has the keyboard.
+    await this.page.waitForSelector(".quick-input-widget", { state: "hidden" });
     await this.wait("the place", async () => {
       const place = await this.place();
       if (place.line === line && place.column === column) {
