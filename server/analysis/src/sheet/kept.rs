@@ -33,7 +33,8 @@ impl Kept {
     /// The thing of a type, if it has been made.
     pub fn find<T: Any + Send + Sync>(&self) -> Option<Arc<T>> {
         let things = self.things.lock().unwrap_or_else(PoisonError::into_inner);
-        things.iter().find_map(|thing| thing.clone().downcast().ok())
+        let thing = things.iter().find(|thing| (***thing).is::<T>())?;
+        thing.clone().downcast().ok()
     }
 }
 

@@ -49,8 +49,9 @@ pub(super) fn fingerprint(judged: &Judged, uri: &lsp::Url, client: &ClientProfil
     let pages = client.settings.now().rule_pages.clone();
     let mut hasher = DefaultHasher::new();
     for noted in judged.snapshot.noted() {
-        let make = || Fingerprint::of(&in_block(judged, noted, uri, client));
-        let fingerprint = judged.noted(noted).keep(&given(noted, &pages), make);
+        let (block, given) = (judged.noted(noted), given(noted, &pages));
+        let listed = || block.keep(&given, || in_block(judged, noted, uri, client));
+        let fingerprint = block.keep(&given, || Fingerprint::of(&listed()));
         (noted.line, fingerprint.0).hash(&mut hasher);
     }
     hasher.finish()
