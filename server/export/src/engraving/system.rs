@@ -21,6 +21,8 @@ use super::words::{Align, Lettering};
 const STAVES_APART: f64 = 5.0;
 /// Distance of rows from what stands over and under them.
 const CLEAR: f64 = 0.7;
+/// How far a numeral stays from the mark of a note, so that the mark is not taken for the numeral's.
+const BESIDE: f64 = 0.8;
 /// The height of the letters of a numeral with what is stacked beside it.
 const NUMERAL_HEIGHT: f64 = 2.3;
 
@@ -162,7 +164,7 @@ impl<'a> System<'a> {
         // The figures stand in the middle of what is free.
         let free = lower + rise - CLEAR - (top + height);
         let numerals: Vec<Rect> = self.numerals().filter_map(|group| group.bounds()).collect();
-        let deep = |it: &Rect| self.skylines.lower.bottom(it.left - 0.2, it.right + 0.2);
+        let deep = |it: &Rect| self.skylines.lower.bottom(it.left - BESIDE, it.right + BESIDE);
         let bottom = numerals.iter().filter_map(deep).fold(staff::HEIGHT, f64::max);
         Rows {
             figures: top + height + free / 2.0,

@@ -83,6 +83,21 @@ fn nothing_stands_on_anything_else_or_outside_the_page() {
 }
 
 #[test]
+fn marks_keep_away_from_numerals() {
+    let text = "exercise\n  key E phrygian\n  species 2\n  \
+                alto cantus | E4 | C4 | D4 | C4 | A3 | A4 | G4 | E4 | F4 | E4 |\n  \
+                bass counter | rest E3 | A3 G3 | F3 B2 | A2 C3 | F3 E3 | D3 F3 | E3 C3 | C3 A2 | D3 ? | E3 |\n";
+    let pages = sheets::engraved(text, Paper::A4, Clefs::Modern);
+    let boxes: Vec<_> = pages.iter().flat_map(boxes).collect();
+    let of = |kind| boxes.iter().filter(move |it| it.kind == kind).map(|it| it.bounds);
+    assert!(of(Kind::Mark).count() >= 5);
+    for mark in of(Kind::Mark) {
+        let near = of(Kind::Numeral).find(|numeral| mark.grown(0.5).overlaps(*numeral));
+        assert_eq!(near, None, "{mark:?}");
+    }
+}
+
+#[test]
 fn a_bar_that_is_too_full_for_the_paper_is_drawn_smaller() {
     let many: String = (0..12).map(|_| "(C5 B4 A4 B4) ").collect();
     let text = format!(

@@ -1,6 +1,5 @@
 //! The sheets that are engraved, and what all tests do with them.
 
-use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
 use bicinium_analysis::{Sheet, Snapshot};
@@ -42,15 +41,12 @@ pub fn judged(text: &str) -> Arc<Snapshot> {
 
 /// The exercises of a sheet.
 pub fn pieces(sheet: &Snapshot) -> Vec<Piece<'_>> {
-    let piece = |(number, block, exercise): (usize, &'_ bicinium_analysis::sheet::Placed, _)| {
-        Piece { number, exercise, findings: sheet_findings(sheet, block.start) }
-    };
-    sheet.exercises().map(piece).collect()
-}
-
-fn sheet_findings(sheet: &Snapshot, start: usize) -> &[bicinium_analysis::Finding] {
-    let mut blocks = sheet.blocks().iter();
-    blocks.find(|block| block.start == start).map_or(&[], |block| &block.judged.findings)
+    let pieces = sheet.exercises().map(|(number, block, exercise)| Piece {
+        number,
+        exercise,
+        findings: &block.judged.findings,
+    });
+    pieces.collect()
 }
 
 /// The pages of a sheet with everything shown.
@@ -62,29 +58,8 @@ pub fn engraved(text: &str, paper: Paper, clefs: Clefs) -> Vec<Page> {
     )
 }
 
-/// All sheets of the tests, with their names.
+/// All sheets that there are, with their names.
 pub fn all() -> Vec<(String, String)> {
-    let root = Path::new(env!("CARGO_MANIFEST_DIR"));
-    let mut paths = below(&root.join("../../tests/worked"));
-    paths.extend(below(&root.join("../analysis/tests/rules")));
-    let mut sheets: Vec<_> = paths
-        .into_iter()
-        .map(|path| (path.display().to_string(), std::fs::read_to_string(&path).unwrap()))
-        .collect();
-    sheets.sort();
-    sheets.push(("motley".to_owned(), MOTLEY.to_owned()));
-    sheets
-}
-
-fn below(folder: &Path) -> Vec<PathBuf> {
-    let mut found = Vec::new();
-    for entry in std::fs::read_dir(folder).unwrap() {
-        let path = entry.unwrap().path();
-        if path.is_dir() {
-            found.extend(below(&path));
-        } else if path.extension().is_some_and(|end| end == "bicinium") {
-            found.push(path);
-        }
-    }
-    found
+    let kept = bicinium_tests::sheets::all().into_iter().map(|sheet| (sheet.place, sheet.text));
+    kept.chain([("motley".to_owned(), MOTLEY.to_owned())]).collect()
 }
