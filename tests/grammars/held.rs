@@ -5,7 +5,7 @@ use rowan::NodeOrToken;
 use serde::Deserialize;
 
 use crate::class::Class;
-use crate::sheets::Sheet;
+use bicinium_tests::sheets::Sheet;
 
 /// A stretch of a sheet that a grammar has given a class, in bytes.
 #[derive(Debug, Clone, Deserialize)]

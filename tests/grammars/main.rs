@@ -7,7 +7,6 @@
 mod class;
 mod configured;
 mod held;
-mod sheets;
 mod sublime;
 mod textmate;
 mod tree_sitter;

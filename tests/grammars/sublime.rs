@@ -8,7 +8,7 @@ use serde_json::json;
 use syntect::parsing::{ParseState, ScopeStack, SyntaxDefinition, SyntaxSet, SyntaxSetBuilder};
 
 use crate::held::{Stretch, differences};
-use crate::sheets;
+use bicinium_tests::sheets;
 
 /// The class that a scope stands for.
 const CLASSES: [(&str, &str); 14] = [

@@ -7,7 +7,7 @@ use std::process::{Command, Stdio};
 use bicinium_tests::tool;
 
 use crate::held::{Stretch, differences};
-use crate::sheets;
+use bicinium_tests::sheets;
 
 #[test]
 fn every_token_has_its_scope() {

@@ -12,7 +12,7 @@ use tempfile::TempDir;
 use bicinium_tests::{tool, tree_sitter_parser};
 
 use crate::held::{Stretch, differences};
-use crate::sheets;
+use bicinium_tests::sheets;
 
 #[derive(Deserialize)]
 struct Answer {

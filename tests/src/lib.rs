@@ -8,6 +8,7 @@ mod client;
 mod editor;
 mod frame;
 mod parser;
+pub mod sheets;
 mod text;
 pub mod tool;
 

@@ -55,6 +55,11 @@ pub(crate) fn bars(score: &Score, voice: VoiceId) -> Vec<Vec<Sign>> {
     bars
 }
 
+/// A bar of a length in which nothing is written.
+pub(crate) fn blank_bar(length: Duration) -> Vec<Sign> {
+    cut(Duration::ZERO, length, Sound::Blank).collect()
+}
+
 /// The signs that fill a stretch of one bar.
 fn cut(from: Duration, to: Duration, sound: Sound) -> impl Iterator<Item = Sign> {
     let mut onset = from;

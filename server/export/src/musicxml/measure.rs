@@ -14,11 +14,14 @@ use crate::written::{self, Sign};
 /// Ticks in a quarter note, as the score counts them.
 const DIVISIONS: u32 = Duration::QUARTER.ticks();
 
-/// All measures of a voice, with what is remarked in them.
+/// All measures of a voice, with what is remarked in them; an empty one where there is none yet.
 pub(super) fn all(score: &Score, voice: VoiceId, remarks: &[Remark]) -> Vec<Element> {
     let mut said = Said::by(score.setting.key);
-    let bars = written::bars(score, voice);
-    let last = bars.len().saturating_sub(1);
+    let mut bars = written::bars(score, voice);
+    if bars.is_empty() {
+        bars.push(written::blank_bar(score.setting.bar_length()));
+    }
+    let last = bars.len() - 1;
     let measure = |(index, signs): (usize, Vec<Sign>)| {
         said.pass_barline();
         let head = (index == 0).then(|| attributes(score, voice));
@@ -29,13 +32,7 @@ pub(super) fn all(score: &Score, voice: VoiceId, remarks: &[Remark]) -> Vec<Elem
             .children(contents(&signs, score, remarks, &mut said))
             .children(end)
     };
-    let measures: Vec<_> = bars.into_iter().enumerate().map(measure).collect();
-    if measures.is_empty() { vec![nothing(score, voice)] } else { measures }
-}
-
-/// The one measure of an exercise without bars.
-fn nothing(score: &Score, voice: VoiceId) -> Element {
-    Element::new("measure").with("number", 1).child(attributes(score, voice))
+    bars.into_iter().enumerate().map(measure).collect()
 }
 
 /// What stands in a bar.

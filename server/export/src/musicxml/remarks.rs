@@ -62,7 +62,8 @@ pub(super) fn of(
     let mut remarks = holes(&exercise.score, voice);
     for extra in extras {
         match (extra, voice) {
-            (Extra::Figures, VoiceId::Lower) => remarks.extend(figures(&exercise.score)),
+            // They hang below the upper staff, and so between the two, as far as others draw them there.
+            (Extra::Figures, VoiceId::Upper) => remarks.extend(figures(&exercise.score)),
             (Extra::Harmonies, VoiceId::Lower) => remarks.extend(harmonies(exercise)),
             (Extra::Findings, _) => {
                 remarks.extend(findings.iter().filter_map(|it| told(it, voice)));
@@ -101,7 +102,7 @@ fn told(finding: &Finding, voice: VoiceId) -> Option<Remark> {
 fn figure(interval: Interval, lasts: Duration) -> Element {
     let number = Element::text("figure-number", interval.number());
     Element::new("figured-bass")
-        .with("placement", "above")
+        .with("placement", "below")
         .child(Element::new("figure").child(number))
         .child(Element::text("duration", lasts.ticks()))
 }

@@ -4,8 +4,6 @@
 use bicinium_analysis::judge::Heard;
 use bicinium_theory::Duration;
 
-/// How many shares a bar may be divided into.
-const SHARES: [u32; 8] = [1, 2, 3, 4, 6, 8, 9, 12];
 /// How many shares are written out before a share is rather divided.
 const ENOUGH: u32 = 4;
 
@@ -21,16 +19,21 @@ pub fn bar_text(notes: &[Heard], start: Duration, length: Duration) -> Option<St
         let fits = |turn: &Duration| (*turn - start).ticks().is_multiple_of(share.ticks().max(1));
         turns.iter().all(fits)
     };
-    let shares = SHARES.into_iter().filter_map(|count| Some((count, length.divide(count)?)));
-    let (count, share) = shares.clone().find(|(_, share)| fits(*share))?;
-    let coarse =
-        shares.rev().find(|(coarse, _)| *coarse <= ENOUGH && count.is_multiple_of(*coarse));
-    let (count, share) = match coarse.filter(|_| count > ENOUGH) {
-        Some(coarse) => coarse,
-        None => (count, share),
+    let count = (1..=length.ticks()).find(|count| length.divide(*count).is_some_and(fits))?;
+    let write = |count| {
+        let share = length.divide(count)?;
+        let tokens = (0..count).map(|index| token(&inside, start + share * index, share));
+        Some(tokens.collect::<Option<Vec<_>>>()?.join(" "))
     };
-    let tokens = (0..count).map(|index| token(&inside, start + share * index, share));
-    Some(tokens.collect::<Option<Vec<_>>>()?.join(" "))
+    counts_for(count).find_map(write)
+}
+
+/// Into how many shares a bar is divided that takes `count` equal ones, the best first: few, some of which
+/// are then divided; but all the same if they are enough.
+fn counts_for(count: u32) -> impl Iterator<Item = u32> {
+    let few = (2..=ENOUGH).rev().filter(move |_| count > ENOUGH);
+    let many = ENOUGH + 1..count;
+    few.chain(many).filter(move |coarse| count.is_multiple_of(*coarse)).chain([count])
 }
 
 /// What is written for one share: a note, a hold, a rest, or a group of halves.

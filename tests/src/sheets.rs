@@ -13,6 +13,9 @@ pub struct Sheet {
 }
 
 /// All sheets, the broken ones among them.
+///
+/// # Panics
+/// When a file cannot be read, or when the sheets are not where they were.
 pub fn all() -> Vec<Sheet> {
     let root = Path::new(env!("CARGO_MANIFEST_DIR")).join("..");
     let mut files = Vec::new();
