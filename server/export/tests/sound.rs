@@ -185,6 +185,32 @@ fn a_soft_voice_is_softer() {
     assert!(of(Loudness::Silent) == 0.0);
 }
 
+/// How loud it seems, in decibels: its spectrum weighed by curve A of IEC 61672-1:2013, annex E.
+fn loudness(samples: &[f64]) -> f64 {
+    let mut buffer: Vec<_> = samples.iter().copied().map(Complex::from).collect();
+    FftPlanner::new().plan_fft_forward(buffer.len()).process(&mut buffer);
+    let line = f64::from(RATE) / buffer.len() as f64;
+    let weighed = buffer[..buffer.len() / 2].iter().enumerate().map(|(index, it)| {
+        let square = (index as f64 * line).powi(2);
+        let poles = (square + 107.7_f64.powi(2)) * (square + 737.9_f64.powi(2));
+        let curve = 12_194.0_f64.powi(2) * square.powi(2)
+            / ((square + 20.6_f64.powi(2)) * poles.sqrt() * (square + 12_194.0_f64.powi(2)));
+        it.norm_sqr() * curve.powi(2)
+    });
+    10.0 * weighed.sum::<f64>().log10()
+}
+
+#[test]
+fn a_low_voice_seems_as_loud_as_a_high_one() {
+    let rows = "  soprano | C5 | A4 |\n  bass | C3 | F2 |\n";
+    let of = |voice| {
+        let loudness = alone(voice);
+        play(rows, Performance { loudness, ..Performance::PLAIN })
+    };
+    let (upper, lower) = (loudness(&of("upper")), loudness(&of("lower")));
+    assert!((upper - lower).abs() < 7.0, "{upper} dB and {lower} dB");
+}
+
 #[test]
 fn what_nobody_would_listen_to_is_refused() {
     let bars = " C4 |".repeat(700);

@@ -9,7 +9,7 @@ use super::tone::Tone;
 /// The longest a tick sounds, in samples: a twentieth of a second.
 const TICK: usize = 2_205;
 /// How loud it is.
-const GAIN: f64 = 0.3;
+const GAIN: f64 = 0.5;
 
 /// Adds the ticks.
 pub(super) fn add(meter: Meter, clock: &Clock, a4_hz: f64, mix: &mut Mix) {

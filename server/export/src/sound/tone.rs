@@ -15,6 +15,11 @@ const SWELL: f64 = 0.03 * RATE as f64;
 const REST: f64 = 0.08 * RATE as f64;
 /// After so many seconds a tone has faded to a third of its strength.
 const FADE: f64 = 6.0;
+/// A tone of this frequency is as strong as asked for, in hertz; others are so much stronger the lower they
+/// are that they seem equally loud, within bounds.
+const PLAIN: f64 = 262.0;
+const LIFT: f64 = 0.4;
+const BOUNDS: (f64, f64) = (0.55, 1.4);
 /// How long it takes to slide from one frequency to another, in samples.
 const SLIDE: f64 = 0.05 * RATE as f64;
 
@@ -43,6 +48,7 @@ impl Tone {
         if gain <= 0.0 {
             return;
         }
+        let gain = gain * self.strength();
         let mut phase = 0.0;
         let samples = mix.stretch(self.start, self.length);
         for (index, sample) in samples.iter_mut().enumerate() {
@@ -50,6 +56,12 @@ impl Tone {
             *sample += narrow(gain * self.envelope(index) * timbre(phase, hertz));
             phase = (phase + hertz / f64::from(RATE)).fract();
         }
+    }
+
+    /// How much stronger it is for its height; ears are dull for what is low.
+    fn strength(&self) -> f64 {
+        let hertz = self.hertz.first().map_or(PLAIN, |first| first.1);
+        (PLAIN / hertz).powf(LIFT).clamp(BOUNDS.0, BOUNDS.1)
     }
 
     /// The frequency at a sample, on its way from one to the next where it changes.
