@@ -5,20 +5,46 @@ import { createRequire } from "node:module";
 const [, , driver, chromiumPath, address, sheet, changed] = process.argv;
 const { chromium } = createRequire(driver)("./");
 
-/** The pitch of a tone of the page in hertz by its zero crossings, and its loudest moment. */
-async function measured() {
-  const { desk, tone } = await import("./sound.js");
-  const rate = 48_000;
-  const context = new OfflineAudioContext(1, 2 * rate, rate);
-  tone(context, desk(context, 0), 57, 0, 2);
-  const wave = (await context.startRendering()).getChannelData(0);
-  const crossings = [];
-  for (let at = rate / 10; at < 1.8 * rate; at += 1) {
-    const [before, now] = [wave[at - 1], wave[at]];
-    if (before < 0 && now >= 0) crossings.push(at - 1 + before / (before - now));
-  }
-  const hertz = (crossings.length - 1) * rate / (crossings.at(-1) - crossings[0]);
-  return { hertz, loudest: Math.max(...wave.map(Math.abs)) };
+/**
+ * The notes of an exercise as the page plays them, half a note a second: for each its pitch in hertz by zero
+ * crossings; when anything is heard, in seconds; and the loudest moment.
+ */
+async function measured(path) {
+  const [{ desk }, { perform }] = [await import("./sound.js"), await import("./player.js")];
+  const { notes, bars, bar } = await (await fetch(path)).json();
+  const [rate, lead] = [48_000, 0.5];
+  const play = async (loudness) => {
+    const context = new OfflineAudioContext(2, (bars * bar / 32 + 2 * lead) * rate, rate);
+    const desks = loudness.map((own, voice) => desk(context, voice ? 0.3 : -0.3, own));
+    perform(context, desks, notes, { begin: 0, end: bars * bar, at: lead, ticksPerSecond: 32 });
+    const sound = await context.startRendering();
+    return [sound.getChannelData(0), sound.getChannelData(1)];
+  };
+  const hertz = (wave, from, to) => {
+    const crossings = [];
+    for (let at = Math.round(from * rate); at < to * rate; at += 1) {
+      const [before, now] = [wave[at - 1], wave[at]];
+      if (before < 0 && now >= 0) crossings.push(at - 1 + before / (before - now));
+    }
+    return (crossings.length - 1) * rate / (crossings.at(-1) - crossings[0]);
+  };
+  const alone = [(await play([1, 0]))[0], (await play([0, 1]))[0]];
+  const heard = notes.map(({ voice, at, lasts }) => {
+    const [from, to] = [lead + at / 32, lead + (at + lasts) / 32];
+    return hertz(alone[voice], from + 0.1, to - 0.1);
+  });
+  const both = await play([1, 1]);
+  const sounds = [...both[0]].map((it) => Math.abs(it) > 0.002);
+  const steps = both[0].slice(1).map((it, at) => Math.abs(it - both[0][at]));
+  return {
+    notes: heard,
+    midi: notes.map((it) => it.midi),
+    from: sounds.indexOf(true) / rate - lead,
+    to: sounds.lastIndexOf(true) / rate - lead,
+    lasts: bars * bar / 32,
+    loudest: Math.max(...both.map((it) => it.reduce((peak, sample) => Math.max(peak, Math.abs(sample)), 0))),
+    steepest: steps.reduce((most, step) => Math.max(most, step), 0),
+  };
 }
 
 const lit = () => [...document.querySelectorAll(".sounding")].map((element) => element.id);
@@ -67,7 +93,7 @@ await page.click("#play");
 
 await page.click("#findings button");
 seen.finding = await page.textContent("#said");
-seen.sound = await page.evaluate(measured);
+seen.sound = await page.evaluate(measured, "exercise.json?number=1&width=180&show=");
 await page.evaluate(() => {
   const words = document.querySelector("#words");
   new MutationObserver(() => {

@@ -11,6 +11,15 @@ const page = await browser.newPage({ viewport: { width: 1000, height: 900 } });
 const seen = { errors: [] };
 page.on("console", (message) => message.type() === "error" && seen.errors.push(message.text()));
 page.on("pageerror", (error) => seen.errors.push(String(error)));
+// Whatever begins to sound is written down, in hertz.
+await page.addInitScript(() => {
+  window.tones = [];
+  const start = OscillatorNode.prototype.start;
+  OscillatorNode.prototype.start = function (...when) {
+    window.tones.push(Math.round(this.frequency.value));
+    return start.apply(this, when);
+  };
+});
 await page.goto(address);
 await page.waitForSelector("#open button");
 seen.open = await page.locator("#open button").allTextContents();
@@ -34,7 +43,18 @@ seen.writes = await page.locator("#write").isVisible();
 await page.keyboard.press("Escape");
 await page.waitForFunction(() => document.querySelector("#ghosts").hidden);
 seen.after = (await page.textContent("#said")).split(".")[0];
-seen.harmony = await page.locator("#harmonies").textContent();
+
+// What a bar could also stand for is heard with it.
+await page.click("#harmony-section summary");
+const bar = page.locator("#harmonies li:has(button:nth-of-type(3))").first();
+seen.harmonies = await bar.locator("button").allTextContents();
+const other = bar.locator("button").nth(2);
+seen.called = await other.getAttribute("aria-label");
+await page.evaluate(() => { window.tones = []; });
+await other.click();
+await page.waitForFunction(() => document.querySelector("#score .sounding"));
+seen.tones = await page.evaluate(() => window.tones);
+await page.click("#play");
 
 await page.click("#open button:has-text('blank bar')");
 await page.waitForSelector("#score .ghost");

@@ -6,10 +6,10 @@ use bicinium_analysis::rules::wording;
 use bicinium_analysis::score::{Score, Sound, VoiceId};
 use bicinium_export::engraving::{self, Clefs, Paper, Remarks, Style, writers};
 use bicinium_export::{Extra, Piece, listing};
-use bicinium_theory::Duration;
+use bicinium_theory::{Duration, Key, Numeral};
 use serde::Serialize;
 
-use super::pieces;
+use super::{chord, pieces};
 use crate::features::realizing::{Choice, Choices, with_choice};
 use crate::view::edition::Edition;
 use crate::view::places::{self, Spot, index};
@@ -55,13 +55,19 @@ struct Open {
     what: &'static str,
 }
 
-/// A harmony, and what else could be heard.
+/// How a stretch is heard, and what else it could be, the likeliest first.
 #[derive(Serialize)]
 struct Harmony {
     at: u32,
     end: u32,
+    heard: Vec<Heard>,
+}
+
+/// A harmony, and the MIDI numbers of its chord.
+#[derive(Serialize)]
+struct Heard {
     numeral: String,
-    others: Vec<String>,
+    chord: Vec<i16>,
 }
 
 /// A finding.
@@ -119,6 +125,7 @@ fn show(edition: u64, piece: Piece<'_>, wish: &Wish) -> Option<Shown> {
     let style = Style { paper, extras: wish.extras.clone(), clefs, remarks };
     let strip = engraving::pages(&[piece], &style).into_iter().next()?;
     let setting = &score.setting;
+    let stretches = &piece.exercise.verdict.reading.stretches;
     Some(Shown {
         edition,
         number: piece.number,
@@ -131,7 +138,7 @@ fn show(edition: u64, piece: Piece<'_>, wish: &Wish) -> Option<Shown> {
         voices: VoiceId::BOTH.map(|voice| setting.registers[voice].name()),
         notes: VoiceId::BOTH.into_iter().flat_map(|voice| notes(score, voice)).collect(),
         open: open(&piece),
-        harmonies: piece.exercise.verdict.reading.stretches.iter().map(harmony).collect(),
+        harmonies: stretches.iter().map(|stretch| harmony(stretch, setting.key)).collect(),
         findings: piece.told().map(|(number, finding)| told(number, finding)).collect(),
     })
 }
@@ -165,12 +172,16 @@ fn open(piece: &Piece<'_>) -> Vec<Open> {
     .collect()
 }
 
-fn harmony(stretch: &Stretch) -> Harmony {
+fn harmony(stretch: &Stretch, key: Key) -> Harmony {
+    let others = stretch.alternatives.iter().map(|other| other.numeral);
+    let heard = |numeral: Numeral| Heard {
+        numeral: numeral.to_string(),
+        chord: chord::close(numeral, key),
+    };
     Harmony {
         at: stretch.onset.ticks(),
         end: stretch.end.ticks(),
-        numeral: stretch.numeral.to_string(),
-        others: stretch.alternatives.iter().map(|other| other.numeral.to_string()).collect(),
+        heard: [stretch.numeral].into_iter().chain(others).map(heard).collect(),
     }
 }
 

@@ -2,6 +2,7 @@
 //! its notes in time, its harmonies and findings (`exercise`), and what an open place may become
 //! (`openings`). Shows what the analysis and the realizer say, and reckons nothing.
 
+mod chord;
 mod exercise;
 mod openings;
 mod sheet;

@@ -46,6 +46,12 @@ export class Listening {
     this.#play({ from, to, again: null });
   }
 
+  /** Plays a stretch with a chord under it. */
+  playWith({ at, end }, chord) {
+    const beside = chord.map((midi) => ({ voice: 2, at, lasts: end - at, midi }));
+    this.#play({ from: at, to: end, again: null }, [...this.#music.notes, ...beside]);
+  }
+
   /** Falls silent. */
   stop() {
     this.#player.stop();
@@ -64,9 +70,9 @@ export class Listening {
     this.#play({ from, to, again });
   }
 
-  #play(stretch) {
+  #play(stretch, notes = this.#music.notes) {
     const ticksPerSecond = Number(by("tempo").value) * this.#music.beat / 60;
-    this.#player.play(this.#music.notes, { ...stretch, ticksPerSecond, onEnd: () => this.#say() });
+    this.#player.play(notes, { ...stretch, ticksPerSecond, onEnd: () => this.#say() });
     this.#say();
     requestAnimationFrame(() => this.#follow());
   }

@@ -19,16 +19,26 @@ export function openings(open, look) {
   return open.map((place) => entry(() => look(place), `${capitalized(place.said)}: ${place.what}`));
 }
 
-/** What every bar stands for. `choose` takes a voice and a tick. */
-export function harmonies(stretches, bar, choose) {
+/**
+ * What every bar stands for, and what else it could. `choose` takes a voice and a tick, `hear` a stretch and
+ * the chord that is to sound with it.
+ */
+export function harmonies(stretches, bar, { choose, hear }) {
   return stretches.map((stretch) => {
     const place = `Bar ${Math.floor(stretch.at / bar) + 1}`;
-    return entry(() => choose(1, stretch.at), `${place}: ${harmony(stretch)}`);
+    const item = entry(() => choose(1, stretch.at), place);
+    item.append(...stretch.heard.map(({ numeral, chord }) => {
+      const button = pressed(() => hear(stretch, chord), numeral);
+      button.setAttribute("aria-label", `Listen to ${place.toLowerCase()} with ${numeral}`);
+      return button;
+    }));
+    return item;
   });
 }
 
 /** "V; could also be VII or III". */
-export function harmony({ numeral, others }) {
+export function harmony({ heard }) {
+  const [numeral, ...others] = heard.map((it) => it.numeral);
   if (others.length === 0) return numeral;
   const last = others.at(-1);
   const first = others.slice(0, -1).join(", ");
@@ -36,14 +46,18 @@ export function harmony({ numeral, others }) {
 }
 
 function entry(act, ...content) {
+  const item = document.createElement("li");
+  item.append(pressed(act, ...content));
+  return item;
+}
+
+function pressed(act, ...content) {
   const button = document.createElement("button");
   button.type = "button";
   button.append(...content);
   button.disabled = act === null;
   if (act) button.addEventListener("click", act);
-  const item = document.createElement("li");
-  item.append(button);
-  return item;
+  return button;
 }
 
 function capitalized(text) {

@@ -111,11 +111,12 @@ function picture(exercise, voice = 0, ticks = []) {
 
 function showLists(exercise) {
   const choose = (voice, at) => score.choose(voice, at);
+  const hear = (stretch, chord) => listening.playWith(stretch, chord);
   showFindings(exercise.findings, exercise.findings.length ? "What was found" : "Nothing was found");
   by("open-section").hidden = exercise.open.length === 0;
   by("open").replaceChildren(...openings(exercise.open, look));
   by("harmony-section").hidden = exercise.harmonies.length === 0;
-  by("harmonies").replaceChildren(...harmonies(exercise.harmonies, exercise.bar, choose));
+  by("harmonies").replaceChildren(...harmonies(exercise.harmonies, exercise.bar, { choose, hear }));
 }
 
 function showFindings(found, head) {

@@ -3,7 +3,17 @@
 import { desk, tone } from "./sound.js";
 
 const AHEAD = 0.25; // how many seconds are scheduled beforehand
-const SIDES = [-0.3, 0.3];
+const SIDES = [-0.3, 0.3, 0]; // of the voices, and of what goes with them
+const BESIDE = 0.3; // how loud that is
+const FADE = 0.05; // how many seconds it takes to fall silent
+
+/** Has notes sound on the desks of their voices, from one tick to another, the first of them at an instant. */
+export function perform(context, desks, notes, { begin, end, at, ticksPerSecond }) {
+  const within = notes.map(({ voice, midi, at: onset, lasts }) =>
+    ({ voice, midi, from: Math.max(onset, begin), to: Math.min(onset + lasts, end) }));
+  return within.filter(({ from, to }) => from < to).map(({ voice, midi, from, to }) =>
+    tone(context, desks[voice], midi, at + (from - begin) / ticksPerSecond, (to - from) / ticksPerSecond));
+}
 
 export class Player {
   #context = null;
@@ -21,16 +31,15 @@ export class Player {
   /** How loud the voices are, 0 to 1 each. */
   set loudness(values) {
     this.#loudness = values;
-    this.#desks.forEach((it, voice) => it.gain.setTargetAtTime(values[voice], this.#context.currentTime, 0.03));
+    values.forEach((value, voice) => this.#desks[voice]?.gain.setTargetAtTime(value, this.#context.currentTime, 0.03));
   }
 
-  /** Plays notes from one tick to another, over and over if `again` says from which tick on. */
+  /** Plays notes from one tick to another (of voice 2 what goes with them, softly), over and over if `again` says from which tick on. */
   play(notes, { from, to, again, ticksPerSecond, onEnd }) {
     this.stop();
     this.#context ??= new AudioContext();
     this.#context.resume();
-    if (this.#desks.length === 0) this.#desks = SIDES.map((side) => desk(this.#context, side));
-    this.loudness = this.#loudness;
+    this.#desks = SIDES.map((side, index) => desk(this.#context, side, this.#loudness[index] ?? BESIDE));
     const start = this.#context.currentTime + 0.08;
     this.#run = { notes, from, to, again, ticksPerSecond, onEnd, start, done: 0, round: 0 };
     this.#timer = setInterval(() => this.#schedule(), 60);
@@ -40,7 +49,9 @@ export class Player {
   /** Falls silent. */
   stop() {
     clearInterval(this.#timer);
-    this.#tones.forEach((it) => it.stop());
+    const now = this.#context?.currentTime ?? 0;
+    this.#desks.forEach((it) => it.gain.setTargetAtTime(0, now, FADE / 5));
+    this.#tones.forEach((it) => it.stop(now + FADE));
     this.#tones.clear();
     this.#run = null;
   }
@@ -75,12 +86,8 @@ export class Player {
   /** All notes of one round, which begins so many ticks after the start. */
   #round(begin, end, after) {
     const { notes, ticksPerSecond, start } = this.#run;
-    for (const note of notes) {
-      const from = Math.max(note.at, begin);
-      const to = Math.min(note.at + note.lasts, end);
-      if (to <= from) continue;
-      const at = start + (after + from - begin) / ticksPerSecond;
-      const sound = tone(this.#context, this.#desks[note.voice], note.midi, at, (to - from) / ticksPerSecond);
+    const at = start + after / ticksPerSecond;
+    for (const sound of perform(this.#context, this.#desks, notes, { begin, end, at, ticksPerSecond })) {
       this.#tones.add(sound);
       sound.onended = () => this.#tones.delete(sound);
     }

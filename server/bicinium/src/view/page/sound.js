@@ -9,10 +9,16 @@ export function frequency(midi) {
   return 440 * 2 ** ((midi - 69) / 12);
 }
 
-/** A place where tones of one voice meet: its loudness and its side. */
-export function desk(context, side) {
+/** How much stronger a tone is the lower it is, so as to seem as loud: ears are dull for what is low. */
+function strength(hertz) {
+  return Math.min(Math.max((262 / hertz) ** 0.4, 0.55), 1.4);
+}
+
+/** A place where tones of one voice meet, on one side, so loud. */
+export function desk(context, side, loudness) {
   const gain = context.createGain();
   const panner = context.createStereoPanner();
+  gain.gain.value = loudness;
   panner.pan.value = side;
   gain.connect(panner).connect(context.destination);
   return gain;
@@ -26,11 +32,12 @@ export function tone(context, target, midi, at, lasts) {
   oscillator.setPeriodicWave(wave);
   oscillator.frequency.value = frequency(midi);
   const envelope = context.createGain();
+  const loud = strength(frequency(midi));
   const end = at + Math.max(lasts - 0.02, ATTACK);
   envelope.gain.setValueAtTime(0, at);
-  envelope.gain.linearRampToValueAtTime(0.3, at + ATTACK);
-  envelope.gain.setTargetAtTime(0.17, at + ATTACK, 0.5);
-  envelope.gain.setTargetAtTime(0, end, RELEASE / 4);
+  envelope.gain.linearRampToValueAtTime(0.3 * loud, at + ATTACK);
+  envelope.gain.setTargetAtTime(0.17 * loud, at + ATTACK, 0.5);
+  envelope.gain.setTargetAtTime(0, end, RELEASE / 6);
   oscillator.connect(envelope).connect(target);
   oscillator.start(at);
   oscillator.stop(end + RELEASE);
