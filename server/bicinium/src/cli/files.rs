@@ -28,6 +28,7 @@ pub(super) fn put(path: &Path, bytes: &[u8], existing: Existing) -> Result<(), S
                 "{name} is there already and is not replaced; name another file, or add --force."
             )
         }
+        io::ErrorKind::NotFound => format!("{name} cannot be written: there is no such folder."),
         _ => format!("{name} cannot be written: {}.", disk::reason(&error)),
     })
 }

@@ -48,6 +48,9 @@ fn a_voice_is_heard_alone_or_softly() {
     let ran = folder.run(&["export", "a.bicinium", "-o", "b.wav", "--pitch", "10"]);
     assert_eq!(ran.code, 2);
     assert!(flat(&ran.err).contains("from 220 to 880"), "{}", ran.err);
+    let ran = folder.run(&["export", "a.bicinium", "-o", "b.wav", "--tempo", "0"]);
+    assert_eq!(ran.code, 2);
+    assert!(flat(&ran.err).contains("from 10 to 400"), "{}", ran.err);
 }
 
 #[test]
@@ -85,6 +88,8 @@ fn one_of_several_exercises_is_named() {
     assert!(folder.text("a.musicxml").contains("<part-name>Tenor</part-name>"));
     let third = ["export", "a.bicinium", "-o", "b.musicxml", "--exercise", "3"];
     assert!(flat(&folder.run(&third).err).contains("no such exercise; the sheet has 2 exercises"));
+    let ran = folder.run(&["export", "a.bicinium", "-o", "none/b.pdf"]);
+    assert!(flat(&ran.err).contains("none/b.pdf cannot be written: there is no such folder"));
     let ran = folder.run(&["export", "none.bicinium", "-o", "b.musicxml"]);
     assert!(flat(&ran.err).contains("none.bicinium cannot be read"), "{}", ran.err);
 }

@@ -75,7 +75,7 @@ impl fmt::Display for Refusal {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         let said = match self {
             Self::TooLong => "it is too long",
-            Self::NoText => "it is no text in UTF-8",
+            Self::NoText => "it is no MusicXML score, which would be text in UTF-8",
             Self::Malformed(why) => return write!(f, "it is no XML: {why}"),
             Self::Entities => "it uses abbreviations that only its own document type explains",
             Self::NoScore => "it is no MusicXML score with one part after the other",

@@ -5,6 +5,7 @@ use std::path::PathBuf;
 use bicinium_theory::{Mode, Pitch, PitchClass, Register};
 use clap::Args;
 
+use super::within::within;
 use crate::cli::words::list;
 
 pub(super) const EXIT: &str = "\
@@ -18,7 +19,7 @@ pub(crate) struct ComposeCantus {
     pub(crate) mode: Mode,
     /// How many notes it has
     #[arg(long, value_name = "N", default_value_t = 10)]
-    #[arg(value_parser = clap::value_parser!(u8).range(1..=32))]
+    #[arg(value_parser = within(1..=32_u8))]
     pub(crate) length: u8,
     /// Another number gives another cantus
     #[arg(long, value_name = "S", default_value_t = 1)]
@@ -40,7 +41,7 @@ pub(crate) struct ComposeCantus {
     pub(crate) rulebook: String,
     /// Count what can be written against it in these species only, such as 1,2
     #[arg(long, value_name = "SPECIES", value_delimiter = ',', default_values_t = [1, 2, 3, 4, 5])]
-    #[arg(value_parser = clap::value_parser!(u8).range(1..=5))]
+    #[arg(value_parser = within(1..=5_u8))]
     pub(crate) species: Vec<u8>,
     /// Do not count what can be written against it
     #[arg(long)]

@@ -4,6 +4,7 @@ use std::path::PathBuf;
 
 use clap::{Args, ValueEnum};
 
+use super::within::within;
 use super::{Reach, Sound};
 
 pub(super) const EXIT: &str = "\
@@ -20,8 +21,8 @@ pub(crate) struct Export {
     pub(crate) output: PathBuf,
     /// Which exercise, counted from 1
     ///
-    /// Pictures, pages and words hold all exercises if none is chosen. A score for notation programs
-    /// a MIDI file or sound hold one, which has to be chosen if the sheet has several.
+    /// Pictures, pages and words hold all exercises if none is chosen. A score for notation programs, a
+    /// MIDI file and sound hold one, which has to be chosen if the sheet has several.
     #[arg(long, value_name = "NUMBER")]
     pub(crate) exercise: Option<usize>,
     /// What is shown beside the notes
@@ -29,7 +30,7 @@ pub(crate) struct Export {
     #[arg(default_values_t = [Shown::Figures, Shown::Harmonies])]
     pub(crate) show: Vec<Shown>,
     /// How fast MIDI and sound are played, in beats of the meter per minute
-    #[arg(long, default_value_t = 60, value_parser = clap::value_parser!(u16).range(10..=400))]
+    #[arg(long, default_value_t = 60, value_parser = within(10..=400_u16))]
     pub(crate) tempo: u16,
     #[command(flatten)]
     pub(crate) sound: Sound,
@@ -37,10 +38,10 @@ pub(crate) struct Export {
     #[arg(long, value_enum, default_value_t = PaperIn::A4)]
     pub(crate) paper: PaperIn,
     /// How wide an SVG or a PNG is, in millimetres
-    #[arg(long, value_name = "MM", default_value_t = 180, value_parser = clap::value_parser!(u16).range(60..=1000))]
+    #[arg(long, value_name = "MM", default_value_t = 180, value_parser = within(60..=1000_u16))]
     pub(crate) width: u16,
     /// How many dots of a PNG make an inch
-    #[arg(long, value_name = "DOTS", default_value_t = 200, value_parser = clap::value_parser!(u16).range(40..=1200))]
+    #[arg(long, value_name = "DOTS", default_value_t = 200, value_parser = within(40..=1200_u16))]
     pub(crate) dpi: u16,
     /// The clefs of pictures and pages
     #[arg(long, value_enum, default_value_t = ClefsIn::Modern)]

@@ -5,6 +5,7 @@ use std::path::PathBuf;
 use clap::Args;
 
 use super::Which;
+use super::within::within;
 
 pub(super) const EXIT: &str = "\
 Exit code: 0 if all of the score stands in the sheet, 1 if something is left out or changed, 2 if \
@@ -19,7 +20,7 @@ pub(crate) struct Import {
     #[arg(short, long, value_name = "SHEET")]
     pub(crate) output: Option<PathBuf>,
     /// The species; otherwise it is free writing
-    #[arg(long, value_name = "N", value_parser = clap::value_parser!(u8).range(1..=5))]
+    #[arg(long, value_name = "N", value_parser = within(1..=5_u8))]
     pub(crate) species: Option<u8>,
     /// The voice that is the cantus
     #[arg(long, value_enum, value_name = "WHICH")]

@@ -15,6 +15,7 @@ mod rules;
 mod sound;
 mod view;
 mod which;
+mod within;
 
 use clap::{Parser, Subcommand};
 
@@ -101,12 +102,12 @@ pub(super) enum Command {
     ComposeCantus(ComposeCantus),
     /// Explain a rule: what it finds, why it matters, an example and the same example mended
     Explain(Explain),
-    /// Write exercises as pages, pictures, scores, MIDI files or words
+    /// Write exercises as pages, pictures, scores, MIDI files, sound or words
     ///
     /// The ending of the file's name says which: .pdf pages to print, .svg and .png a picture, .musicxml
-    /// a score for notation programs, .mid a MIDI file, .txt the music in words. A hole is drawn as an
-    /// open mark with its length above, and is a rest with a question mark in a score for other
-    /// programs; a bar that is not yet written is an empty one.
+    /// a score for notation programs, .mid a MIDI file, .wav sound, .txt the music in words. A hole is
+    /// drawn as an open mark with its length above, and is a rest with a question mark in a score for
+    /// other programs; a bar that is not yet written is an empty one.
     #[command(after_long_help = export::EXIT)]
     Export(Export),
     /// Show a sheet as a score in a browser, to look at, to listen to and to print

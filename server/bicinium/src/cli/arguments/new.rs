@@ -5,6 +5,7 @@ use std::path::PathBuf;
 use clap::Args;
 
 use super::Reach;
+use super::within::within;
 
 pub(super) const EXIT: &str = "\
 Exit code: 0 if the sheet has been written, 2 if it has not.";
@@ -20,7 +21,7 @@ pub(crate) struct New {
     pub(crate) cantus: Option<String>,
     /// The species, 1 to 5; left out, the exercise is free writing
     #[arg(long, value_name = "N", conflicts_with = "from")]
-    #[arg(value_parser = clap::value_parser!(u8).range(1..=5))]
+    #[arg(value_parser = within(1..=5_u8))]
     pub(crate) species: Option<u8>,
     /// Write above the cantus; this is so if nothing is said
     #[arg(long, conflicts_with_all = ["from", "below"])]

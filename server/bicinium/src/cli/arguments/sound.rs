@@ -3,12 +3,13 @@
 use clap::Args;
 
 use super::Which;
+use super::within::within;
 
 /// How a WAV file sounds.
 #[derive(Debug, Args)]
 pub(crate) struct Sound {
     /// The frequency of A4 in sound, in hertz
-    #[arg(long, value_name = "HZ", default_value_t = 440.0, value_parser = pitch_of_a)]
+    #[arg(long, value_name = "HZ", default_value_t = 440.0, value_parser = within(220.0..=880.0))]
     pub(crate) pitch: f64,
     /// In sound, tune the upper voice pure above the lower one
     #[arg(long)]
@@ -22,9 +23,4 @@ pub(crate) struct Sound {
     /// In sound, a bar of beats before the first bar
     #[arg(long)]
     pub(crate) count_in: bool,
-}
-
-fn pitch_of_a(text: &str) -> Result<f64, String> {
-    let hertz = text.parse::<f64>().ok().filter(|hertz| (220.0..=880.0).contains(hertz));
-    hertz.ok_or_else(|| "write a number from 220 to 880".to_owned())
 }
