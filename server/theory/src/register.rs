@@ -31,6 +31,14 @@ impl Register {
     pub const ALL: [Self; 6] =
         [Self::Soprano, Self::Mezzo, Self::Alto, Self::Tenor, Self::Baritone, Self::Bass];
 
+    /// The register of a voice that is written below one of this: the second one down, or as near to it as
+    /// there is one.
+    #[must_use]
+    pub fn partner_below(self) -> Self {
+        let lower = Self::ALL.into_iter().skip_while(|other| *other != self);
+        lower.take(3).last().unwrap_or(self)
+    }
+
     /// The name in small letters.
     pub fn name(self) -> &'static str {
         match self {

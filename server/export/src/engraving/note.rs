@@ -161,6 +161,15 @@ fn altered(group: Group, printed: Printed, pitch: Pitch, y: f64) -> Group {
     group.with(Shape::signs(text, Point::new(x, y), STAFF), Ink::Black)
 }
 
+/// The rest of a bar in which nothing else stands, with its left edge at zero: a whole one in every meter in which a
+/// bar is no breve.
+pub(super) fn bar_rest(bar: Duration) -> Group {
+    let is_breve = bar == NoteValue::Breve.duration();
+    let value = if is_breve { NoteValue::Breve } else { NoteValue::Whole };
+    let sign = Shape::sign(symbol::rest(value), Point::new(0.0, if is_breve { 2.0 } else { 1.0 }));
+    Group::new(Kind::Rest).with(sign, Ink::Black)
+}
+
 /// A rest with its left edge at zero.
 pub(super) fn rest(sign: &Sign) -> Group {
     let value = sign.length.value;

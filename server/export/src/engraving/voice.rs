@@ -73,13 +73,16 @@ impl Writer<'_> {
     }
 
     fn alone(&self, bar: &Bar, span: &Span, standing: Standing<'_>) -> Option<Group> {
-        let mut group = note::alone(standing.entry, self.music.clefs[self.voice])?;
-        let mut x = standing.x;
-        if note::fills_bar(standing.entry, bar.length) {
-            let width = group.bounds().map_or(0.0, |bounds| bounds.left + bounds.right);
-            x = f64::midpoint(span.left, span.right) - width / 2.0;
-        }
-        group.shift(x, 0.0);
+        let group = if note::fills_bar(standing.entry, bar.length) {
+            let mut rest = note::bar_rest(bar.length);
+            let width = rest.bounds().map_or(0.0, |bounds| bounds.left + bounds.right);
+            rest.shift(f64::midpoint(span.left, span.right) - width / 2.0, 0.0);
+            rest
+        } else {
+            let mut sign = note::alone(standing.entry, self.music.clefs[self.voice])?;
+            sign.shift(standing.x, 0.0);
+            sign
+        };
         Some(self.named(group, standing.entry))
     }
 

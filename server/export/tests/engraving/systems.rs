@@ -3,7 +3,7 @@
 use std::collections::BTreeSet;
 
 use bicinium_analysis::score::{Sound, VoiceId};
-use bicinium_export::engraving::display::{Kind, Page};
+use bicinium_export::engraving::display::{Inked, Kind, Page, Shape};
 use bicinium_export::engraving::{Clefs, Paper};
 
 use crate::sheets;
@@ -88,5 +88,28 @@ fn later_notes_stand_farther_right_or_farther_down() {
                 assert!(is_right || is_below, "{name}, exercise {number}: {pair:?}");
             }
         }
+    }
+}
+
+#[test]
+fn a_rest_that_fills_its_bar_is_the_same_in_every_meter() {
+    for meter in ["2/2", "3/2", "3/4", "6/8"] {
+        let text = format!("exercise\n  meter {meter}\n  alto | C4 | rest |\n  bass | C3 | C3 |\n");
+        let pages = sheets::engraved(&text, Paper::A4, Clefs::Modern);
+        let mut groups = pages.iter().flat_map(|page| &page.groups);
+        let rest = groups.find(|group| group.kind == Kind::Rest).unwrap();
+        let [sign] = rest.shapes.as_slice() else { panic!("{meter}: {:?}", rest.shapes) };
+        assert!(matches!(&sign.shape, Shape::Signs { text, .. } if text == "\u{e4e3}"), "{meter}");
+    }
+}
+
+#[test]
+fn a_voice_alone_has_an_empty_staff_that_suits_it() {
+    for (given, other) in [("soprano", "Alto"), ("alto", "Baritone"), ("tenor", "Bass")] {
+        let text = format!("exercise\n  {given} cantus | D4 | C4 |\n");
+        let pages = sheets::engraved(&text, Paper::A4, Clefs::Modern);
+        let words = pages.iter().flat_map(|page| &page.groups).flat_map(|group| &group.shapes);
+        let is_named = |it: &Inked| matches!(&it.shape, Shape::Signs { text, .. } if text == other);
+        assert!(words.into_iter().any(is_named), "{given}");
     }
 }

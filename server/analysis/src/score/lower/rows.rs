@@ -24,7 +24,7 @@ pub(super) struct Rows {
 /// The rows of one voice, joined.
 #[derive(Debug)]
 pub(super) struct Voice {
-    /// Its register.
+    /// Its register; of a voice without a row one that would suit the other.
     pub register: Register,
     /// Where it is first named.
     pub head: TextRange,
@@ -239,6 +239,10 @@ impl Sorter<'_> {
     fn finish(mut self) -> Rows {
         let length = self.rows.bars() as usize;
         self.rows.harmonies.truncate(length);
+        let Pair { upper, lower } = &mut self.rows.voices;
+        if lower.head.is_empty() {
+            lower.register = upper.register.partner_below();
+        }
         Rows { count: self.names.count, ..self.rows }
     }
 

@@ -26,10 +26,11 @@ pub(super) fn of_line(notes: &[Pitch]) -> Register {
 /// The register of a voice that is written against another: the next one above, the second one below,
 /// or as near to it as there is one.
 pub(super) fn against(given: Register, side: Side) -> Register {
-    let last = Register::ALL.len() - 1;
-    let place = Register::ALL.iter().position(|it| *it == given).unwrap_or(last);
     match side {
-        Side::Above => Register::ALL[place.saturating_sub(1)],
-        Side::Below => Register::ALL[(place + 2).min(last)],
+        Side::Above => {
+            let place = Register::ALL.iter().position(|it| *it == given).unwrap_or(0);
+            Register::ALL[place.saturating_sub(1)]
+        }
+        Side::Below => given.partner_below(),
     }
 }
