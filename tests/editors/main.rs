@@ -9,6 +9,7 @@ mod expected;
 mod feature;
 mod kakoune;
 mod neovim;
+mod package;
 mod stage;
 mod story;
 mod table;

@@ -28,6 +28,17 @@ pub(super) struct Settings {
     pub(super) may_use: Vec<PathBuf>,
 }
 
+/// What takes a setting over.
+type Read = fn(&mut Reading, &Value);
+
+/// The names of the settings, and what reads each.
+const SETTINGS: [(&str, Read); 4] = [
+    ("rulebook", Reading::read_rulebook),
+    ("hints", Reading::read_hints),
+    ("rulePages", Reading::read_rule_pages),
+    ("mayUse", Reading::read_may_use),
+];
+
 /// The names of the kinds of hints.
 const HINTS: [(&str, HintKind); 3] = [
     ("intervals", HintKind::Intervals),
@@ -66,12 +77,8 @@ struct Reading {
 impl Reading {
     fn read(&mut self, said: &Map<String, Value>) {
         for (name, value) in said {
-            match name.as_str() {
-                "rulebook" => self.read_rulebook(value),
-                "hints" => self.read_hints(value),
-                "rulePages" => self.read_rule_pages(value),
-                "mayUse" => self.read_may_use(value),
-                _ => {}
+            if let Some((_, read)) = SETTINGS.iter().find(|(known, _)| known == name) {
+                read(self, value);
             }
         }
     }
@@ -190,10 +197,34 @@ impl InForce {
 mod tests {
     use serde_json::{Value, json};
 
-    use super::{HintKind, Settings};
+    use super::{HINTS, HintKind, SETTINGS, Settings};
 
     fn read(said: &Value) -> (Settings, Vec<String>) {
         Settings::default().with(said)
+    }
+
+    #[test]
+    fn the_package_for_vs_code_has_every_setting_and_no_other() {
+        let package = include_str!("../../../../editors/vscode/package.json");
+        let package: Value = serde_json::from_str(package).unwrap();
+        let offered = package["contributes"]["configuration"]["properties"].as_object().unwrap();
+        let mut offered: Vec<_> = offered.keys().map(String::as_str).collect();
+        // These two are for the editor alone.
+        offered.retain(|name| !["bicinium.server.path", "bicinium.trace.server"].contains(name));
+        let plain = SETTINGS.iter().filter(|(name, _)| *name != "hints").map(|(name, _)| name);
+        let mut known: Vec<_> = plain.map(|name| format!("bicinium.{name}")).collect();
+        known.extend(HINTS.map(|(name, _)| format!("bicinium.hints.{name}")));
+        offered.sort_unstable();
+        known.sort_unstable();
+        assert_eq!(offered, known);
+        let client = include_str!("../../../../editors/vscode/src/client.ts");
+        let sent = client.split("const { ").find(|it| it.contains("getConfiguration")).unwrap();
+        for (name, _) in SETTINGS {
+            assert!(
+                sent.split('}').next().unwrap().split(", ").any(|it| it.trim() == name),
+                "{name}"
+            );
+        }
     }
 
     #[test]
