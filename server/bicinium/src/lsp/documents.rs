@@ -164,7 +164,7 @@ impl Documents {
     pub(super) fn sheets(&self) -> Sheets {
         let open = self.lock();
         let written = open.sheets.iter().map(|(uri, sheet)| sheet.written(uri.clone())).collect();
-        Sheets::new(written, self.roots.folders(), self.workspace())
+        Sheets::new(written, self.unopened.written(), self.roots.folders(), self.workspace())
     }
 
     /// The files that sheets may use as things are now.

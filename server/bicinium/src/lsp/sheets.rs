@@ -3,10 +3,10 @@
 //!
 //! It must not know what is looked for in them.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, HashMap};
 use std::ops::Range;
 use std::path::PathBuf;
-use std::sync::{Arc, OnceLock};
+use std::sync::{Arc, Mutex, OnceLock, PoisonError};
 
 use bicinium_grammar::SheetTree;
 use tower_lsp::lsp_types::Url;
@@ -47,9 +47,9 @@ impl Parsed {
 }
 
 impl Written {
-    /// A sheet that is not open.
-    fn closed(uri: Url, text: &str) -> Self {
-        Written { uri, text: Text::from(text), version: None, tree: Parsed::default() }
+    /// Whether it is the same sheet as when it was asked for before, with the tree that was made of it.
+    pub(super) fn is_still(&self, before: &Written) -> bool {
+        Arc::ptr_eq(&self.tree.0, &before.tree.0)
     }
 
     /// Its tree.
@@ -58,27 +58,53 @@ impl Written {
     }
 }
 
+/// The sheets that are not open, as they were last read: what is made of one is kept until its file says something
+/// else. Copies are the same.
+#[derive(Clone, Default)]
+pub(super) struct Closed(Arc<Mutex<HashMap<Url, Written>>>);
+
+impl Closed {
+    /// The sheet in a file as it is now; `None` if it cannot be read.
+    pub(super) fn at(&self, uri: &Url) -> Option<Written> {
+        let text = uri.to_file_path().ok().and_then(|path| disk::read(&path).ok());
+        let mut known = self.0.lock().unwrap_or_else(PoisonError::into_inner);
+        let kept = known.remove(uri);
+        let text = text?;
+        let written = kept.filter(|kept| kept.text == *text).unwrap_or_else(|| Written {
+            uri: uri.clone(),
+            text: Text::from(&*text),
+            version: None,
+            tree: Parsed::default(),
+        });
+        known.insert(uri.clone(), written.clone());
+        Some(written)
+    }
+}
+
 /// Where sheets are looked for.
 pub(super) struct Sheets {
     open: BTreeMap<Url, Written>,
+    closed: Closed,
     folders: Vec<PathBuf>,
     workspace: Workspace,
 }
 
 impl Sheets {
     /// The open sheets and those below some folders; each may use what the workspace admits.
-    pub(super) fn new(open: Vec<Written>, folders: Vec<PathBuf>, workspace: Workspace) -> Self {
+    pub(super) fn new(
+        open: Vec<Written>,
+        closed: Closed,
+        folders: Vec<PathBuf>,
+        workspace: Workspace,
+    ) -> Self {
         let open = open.into_iter().map(|sheet| (normal(&sheet.uri), sheet)).collect();
-        Sheets { open, folders, workspace }
+        Sheets { open, closed, folders, workspace }
     }
 
     /// The sheet at an address; `None` if it cannot be read.
     pub(super) fn at(&self, uri: &Url) -> Option<Written> {
         let uri = normal(uri);
-        self.open.get(&uri).cloned().or_else(|| {
-            let text = disk::read(&uri.to_file_path().ok()?).ok()?;
-            Some(Written::closed(uri, &text))
-        })
+        self.open.get(&uri).cloned().or_else(|| self.closed.at(&uri))
     }
 
     /// The sheet that another one names in a `use` line; `None` if it may not, or if it cannot be read.
@@ -106,7 +132,7 @@ pub(super) fn in_folders(folders: &[PathBuf]) -> BTreeMap<Url, PathBuf> {
 mod tests {
     use bicinium_grammar::SheetTree;
 
-    use super::{Parsed, Text, Url, Written};
+    use super::{Closed, Parsed, Text, Url, Written};
 
     fn written(text: &str, tree: &Parsed) -> Written {
         let uri = Url::parse("file:///sheet.bicinium").unwrap();
@@ -126,5 +152,25 @@ mod tests {
             reader = reader.or_else(|| Some(written(&text, &tree)));
         }
         assert_eq!(*written(&text, &tree).tree(), SheetTree::parse(&text));
+    }
+
+    #[test]
+    fn a_sheet_that_is_not_open_is_kept_until_its_file_says_something_else() {
+        let folder = tempfile::tempdir().unwrap();
+        let path = folder.path().join("a.bicinium");
+        let uri = Url::from_file_path(&path).unwrap();
+        let closed = Closed::default();
+        let read = |text: &str| {
+            std::fs::write(&path, text).unwrap();
+            closed.at(&uri).unwrap()
+        };
+        let first = read("cantus one\n  line | C4 |\n");
+        assert!(read("cantus one\n  line | C4 |\n").is_still(&first));
+        let other = read("cantus two\n  line | C4 |\n");
+        assert!(!other.is_still(&first));
+        assert!(other.text == *"cantus two\n  line | C4 |\n");
+        std::fs::remove_file(&path).unwrap();
+        assert!(closed.at(&uri).is_none());
+        assert!(!read("cantus two\n  line | C4 |\n").is_still(&other));
     }
 }

@@ -35,6 +35,12 @@ impl From<&str> for Text {
     }
 }
 
+impl PartialEq<str> for Text {
+    fn eq(&self, other: &str) -> bool {
+        self.rope == *other
+    }
+}
+
 impl fmt::Display for Text {
     fn fmt(&self, formatter: &mut fmt::Formatter) -> fmt::Result {
         self.rope.chunks().try_for_each(|chunk| formatter.write_str(chunk))
