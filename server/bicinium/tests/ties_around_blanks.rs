@@ -7,7 +7,7 @@ use std::collections::BTreeSet;
 use std::sync::Arc;
 use std::sync::atomic::AtomicBool;
 
-use bicinium::features::realizing::edits;
+use bicinium::features::realizing::{choices, edits};
 use bicinium_analysis::{Exercise, Level, Sheet, Shelf, Snapshot};
 use bicinium_realizer::{Budget, Extent, Realization, Realizer, Watch, pitches};
 
@@ -105,4 +105,43 @@ fn a_florid_line_goes_through_a_blank_bar_by_ties() {
         let bar = format!("| {} |", FLORID[blank]);
         assert!(found.iter().any(|text| text.contains(&bar)), "{bar} is not among {found:#?}");
     }
+}
+
+/// How the bars begin that are offered for the first blank one: struck or held over, and the first note.
+fn offered(text: &str) -> BTreeSet<String> {
+    let offset = text.find("|  |").unwrap() + 2;
+    let found = choices(&snapshot(text), offset, &AtomicBool::new(false)).unwrap();
+    assert_eq!(found.extent, Extent::All);
+    found.choices.iter().map(|choice| beginning(&choice.text)).collect()
+}
+
+fn beginning(bar: &str) -> String {
+    let mut signs = bar.split_whitespace();
+    let first = signs.next().unwrap();
+    if first == "-" { format!("- {}", signs.next().unwrap()) } else { first.to_owned() }
+}
+
+#[test]
+fn a_blank_bar_is_offered_what_is_held_over_and_what_is_struck() {
+    let mut held = 0;
+    for school in ["modal", "tonal"] {
+        for blank in 1..ABOVE.len() - 1 {
+            let mut bars = ABOVE;
+            bars[blank] = "";
+            let text = sheet(school, 4, &bars);
+            let [before, after] = [text.find("|  |").unwrap() + 1, text.find("|  |").unwrap() + 3];
+            let behind = text.len() - after;
+            let tried = by_trying(&text);
+            let tried = tried.iter().map(|text| beginning(&text[before..text.len() - behind]));
+            let (tried, offered) = (tried.collect::<BTreeSet<_>>(), offered(&text));
+            assert_eq!(offered, tried, "{text}");
+            held += offered.iter().filter(|bar| bar.starts_with('-')).count();
+        }
+    }
+    assert!(held > 4, "{held}");
+    let mut bars = FLORID;
+    bars[2] = "";
+    let offered = offered(&sheet("modal", 5, &bars));
+    assert!(offered.iter().any(|bar| bar.starts_with('-')), "{offered:?}");
+    assert!(offered.iter().any(|bar| !bar.starts_with('-')), "{offered:?}");
 }

@@ -54,11 +54,6 @@ impl Edge {
         }
     }
 
-    /// The note that a voice begins, if it does so at an instant.
-    pub(crate) fn begins(&self, voice: VoiceId, onset: Duration) -> Option<Heard> {
-        self.note(voice).filter(|note| note.onset == onset)
-    }
-
     /// Whether a voice can still begin a pitch at an instant.
     pub(crate) fn agrees(&self, voice: VoiceId, onset: Duration, pitch: Pitch) -> bool {
         self.note(voice).is_none_or(|note| {

@@ -7,10 +7,10 @@ mod dead_end;
 
 use std::cell::OnceCell;
 use std::collections::BTreeSet;
-use std::ops::RangeInclusive;
+use std::ops::{Range, RangeInclusive};
 
 use bicinium_analysis::Exercise;
-use bicinium_analysis::judge::{Moment, moments};
+use bicinium_analysis::judge::{Heard, Moment, moments};
 use bicinium_analysis::reading::{Listener, Vocabulary};
 use bicinium_analysis::score::{Score, VoiceId};
 use bicinium_theory::{Duration, Pitch};
@@ -138,22 +138,24 @@ impl<'a> Realizer<'a> {
         Found { found, extent }
     }
 
-    /// When the first note begins that a voice may choose from one instant on and before another.
-    pub fn first_choice(&self, voice: VoiceId, from: Duration, to: Duration) -> Option<Duration> {
-        let edges = self.nearest()?.walked();
-        let begun = edges.flat_map(|edge| self.begun(edge)).filter(|known| known.1 == voice);
-        begun.map(|known| known.0).filter(|onset| (from..to).contains(onset)).min()
-    }
-
     /// What may begin in a voice at an instant, the best first.
     pub fn opening(&self, voice: VoiceId, onset: Duration) -> Found<Viable> {
+        self.first_notes(voice, onset..onset + Duration::from_ticks(1))
+    }
+
+    /// What may be the first note that a voice begins in a stretch, at its start or where a note ends that is
+    /// held into it, the best first.
+    pub fn first_notes(&self, voice: VoiceId, stretch: Range<Duration>) -> Found<Viable> {
         let Some(chart) = self.best_known() else { return Found::nothing() };
-        let begun = chart.walked().filter_map(|edge| edge.begins(voice, onset));
-        let pitches: BTreeSet<Pitch> = begun.map(|note| note.pitch).collect();
         let mut extent = Extent::All;
         let mut found = Vec::new();
-        for pitch in pitches {
-            let through = chart.through(|edge| edge.agrees(voice, onset, pitch));
+        for (onset, pitch) in firsts(chart, voice, &stretch) {
+            let is_before = |note: &Heard| stretch.contains(&note.onset) && note.onset < onset;
+            let admits = |edge: &Edge| {
+                edge.agrees(voice, onset, pitch)
+                    && !edge.note(voice).as_ref().is_some_and(is_before)
+            };
+            let through = chart.through(admits);
             let best = self.best_of(&through, 1);
             extent = extent.and(best.extent);
             let way = best.found.into_iter().next().or_else(|| self.sure(&through));
@@ -201,7 +203,19 @@ impl<'a> Realizer<'a> {
     }
 }
 
+/// The notes that may be the first in a stretch, with their pitches: those at its earliest choice, and those that
+/// follow on one that is held into it.
+fn firsts(chart: &Chart, voice: VoiceId, stretch: &Range<Duration>) -> BTreeSet<(Duration, Pitch)> {
+    let notes: Vec<Heard> = chart.walked().filter_map(|edge| edge.note(voice)).collect();
+    let inside: Vec<_> = notes.iter().filter(|note| stretch.contains(&note.onset)).collect();
+    let held = notes.iter().filter(|note| note.onset < stretch.start).map(|note| note.end());
+    let begun = inside.iter().map(|note| note.onset).min();
+    let onsets: BTreeSet<_> = held.filter(|end| stretch.contains(end)).chain(begun).collect();
+    let first = |note: &&Heard| onsets.contains(&note.onset);
+    inside.into_iter().filter(first).map(|note| (note.onset, note.pitch)).collect()
+}
+
 fn viable(way: Realization, voice: VoiceId, onset: Duration) -> Option<Viable> {
     let note = way.note(voice, onset)?;
-    Some(Viable { pitch: note.pitch, duration: note.duration, way })
+    Some(Viable { onset, pitch: note.pitch, duration: note.duration, way })
 }

@@ -49,6 +49,8 @@ pub struct Opening {
 /// A note from which the end can be reached.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Viable {
+    /// When it begins, from the start of the exercise.
+    pub onset: Duration,
     /// The pitch.
     pub pitch: Pitch,
     /// How long the note lasts in the best way.

@@ -59,14 +59,11 @@ pub fn choices(snapshot: &Snapshot, offset: usize, cancelled: &AtomicBool) -> Op
     let watch = Watch::new(super::PROMPT, cancelled);
     let realizer = Realizer::on(Terms::as_it_stands(exercise), exercise, &watch);
     let bar = exercise.score.setting.bar_length();
-    let (onset, end, range) = match open.sound {
-        Sound::Blank => {
-            let end = open.onset + bar;
-            (realizer.first_choice(open.voice, open.onset, end)?, end, offset..offset)
-        }
-        _ => (open.onset, open.onset + Duration::from_ticks(1), open.range.clone()),
+    let (end, range) = match open.sound {
+        Sound::Blank => (open.onset + bar, offset..offset),
+        _ => (open.onset + Duration::from_ticks(1), open.range.clone()),
     };
-    let found = realizer.opening(open.voice, onset);
+    let found = realizer.first_notes(open.voice, open.onset..end);
     let choice = |viable: &Viable| {
         let pitch = viable.pitch.to_string();
         let notes: Vec<_> = viable.way.notes(open.voice).collect();
@@ -74,7 +71,7 @@ pub fn choices(snapshot: &Snapshot, offset: usize, cancelled: &AtomicBool) -> Op
             Sound::Blank => bar_text(&notes, open.onset, bar)?,
             _ => pitch.clone(),
         };
-        let detail = detail(exercise, (open.voice, onset), viable, &text);
+        let detail = detail(exercise, open.voice, viable, &text);
         let is_inside = |note: &Heard| (open.onset..end).contains(&note.onset);
         let notes = notes.into_iter().filter(is_inside).collect();
         Some(Choice { pitch, text, detail, notes })
@@ -84,21 +81,16 @@ pub fn choices(snapshot: &Snapshot, offset: usize, cancelled: &AtomicBool) -> Op
 }
 
 /// "a major third over C4, the third of V"; for a bar of several notes, these come first.
-fn detail(
-    exercise: &Exercise,
-    (voice, onset): (VoiceId, Duration),
-    viable: &Viable,
-    text: &str,
-) -> String {
+fn detail(exercise: &Exercise, voice: VoiceId, viable: &Viable, text: &str) -> String {
     let filled = filled(exercise, &viable.way);
-    let parts = [Some(interval(&filled, (voice, onset), viable)), function(&filled, voice, onset)];
+    let parts = [Some(interval(&filled, voice, viable)), function(&filled, voice, viable.onset)];
     let detail = parts.into_iter().flatten().collect::<Vec<_>>().join(", ");
     if text == viable.pitch.to_string() { detail } else { format!("{text}: {detail}") }
 }
 
 /// The interval with the other voice; the length of the note where nothing sounds against it.
-fn interval(filled: &Exercise, (voice, onset): (VoiceId, Duration), viable: &Viable) -> String {
-    let pitch = viable.pitch;
+fn interval(filled: &Exercise, voice: VoiceId, viable: &Viable) -> String {
+    let Viable { onset, pitch, .. } = *viable;
     let other = filled.score.lines[voice.other()].sounding_at(onset).and_then(Event::pitch);
     let Some(other) = other else { return viable.duration.to_string() };
     let interval = Interval::between(pitch.min(other), pitch.max(other));
