@@ -201,7 +201,10 @@ fn an_open_rulebook_is_told_its_mistakes_without_any_sheet() {
 #[test]
 fn a_rulebook_may_be_named_by_its_path_and_change_from_line_to_line() {
     let folder = Folder::new();
+    // All of it is one checkout.
+    folder.save(".git/HEAD", "");
     folder.save("rules/own.toml", GOOD);
+    folder.save("work/a.bicinium", "");
     let sheet = folder.uri("work/a.bicinium");
     let mut editor = editor(Delivery::Pull);
     editor.open(&sheet, &OCTAVES.replace("harbour", "\"../rules/own.toml\""));
@@ -251,5 +254,22 @@ fn a_sheet_without_a_folder_has_only_what_is_built_in() {
     editor.open("untitled:Untitled-1", OCTAVES);
     let found = editor.pull("untitled:Untitled-1", None)["items"].take();
     assert!(has(&found, "rulebook"), "{found}");
+    editor.end();
+}
+
+#[test]
+fn a_path_leads_no_farther_than_the_folders_that_are_open() {
+    let (folder, elsewhere) = (Folder::new(), Folder::new());
+    elsewhere.save("harbour.toml", GOOD);
+    let path = elsewhere.0.path().join("harbour.toml").display().to_string();
+    let sheet = folder.uri("a.bicinium");
+    let mut editor = editor(Delivery::Pull);
+    editor.open(&sheet, &OCTAVES.replace("harbour", &format!("\"{path}\"")));
+    let found = editor.pull(&sheet, None)["items"].take();
+    assert_eq!(severity(&found), ERROR);
+    assert!(found.to_string().contains("it lies outside the workspace"), "{found}");
+    let allowed = json!({"settings": {"bicinium": {"mayUse": [elsewhere.0.path()]}}});
+    editor.client.notify("workspace/didChangeConfiguration", &allowed);
+    assert_eq!(pulled(&mut editor, &sheet), INFORMATION);
     editor.end();
 }

@@ -10,12 +10,16 @@ use bicinium_analysis::Shelf;
 use bicinium_analysis::rulebook::{Collection, FILE_END, Held, Source, is_path, missing};
 
 use crate::disk;
+use crate::workspace::OUTSIDE;
 
 /// How many files of a folder are looked at to see which rulebooks there are.
 const MOST: usize = 2_000;
 
-/// Where files are looked for.
+/// Where files are looked for, and which of them may be taken.
 pub trait Files {
+    /// Whether a sheet or a rulebook may name this file by its path.
+    fn admits(&self, from: &Path, file: &Path) -> bool;
+
     /// Whether there is such a file.
     fn is_there(&self, path: &Path) -> bool;
 
@@ -23,11 +27,15 @@ pub trait Files {
     fn read(&self, path: &Path) -> Result<String, String>;
 }
 
-/// Files as they are on disk.
+/// Files as they are on disk, any of them: for those that a person names.
 #[derive(Clone, Copy, Debug)]
 pub struct Disk;
 
 impl Files for Disk {
+    fn admits(&self, _: &Path, _: &Path) -> bool {
+        true
+    }
+
     fn is_there(&self, path: &Path) -> bool {
         path.is_file()
     }
@@ -68,7 +76,9 @@ impl Schools {
                 used.extend(self.look_up(file, files));
             }
             if Shelf::default().get(name).is_none() {
-                books.put(name, self.found(name, sheet, file.as_deref()));
+                let is_elsewhere = sheet.is_some_and(|sheet| is_elsewhere(name, sheet, files));
+                let reason = || if is_elsewhere { OUTSIDE.to_owned() } else { missing(name) };
+                books.put(name, self.found(sheet, file.as_deref(), reason));
             }
         }
         Found { shelf: Arc::new(books), files: used }
@@ -87,14 +97,14 @@ impl Schools {
 
     fn found(
         &self,
-        name: &str,
         sheet: Option<&Path>,
         file: Option<&Path>,
+        reason: impl Fn() -> String,
     ) -> Result<Arc<bicinium_analysis::Rulebook>, String> {
         if sheet.is_none() {
             return Err("this sheet has no folder yet; save it first".to_owned());
         }
-        let file = file.ok_or_else(|| missing(name))?;
+        let file = file.ok_or_else(reason)?;
         let in_force = self.held(file).and_then(|held| held.in_force.clone());
         let own = file.file_name().unwrap_or_default().to_string_lossy();
         in_force.ok_or_else(|| format!("something is wrong in its file {own}"))
@@ -102,9 +112,19 @@ impl Schools {
 }
 
 /// The file that a name or a path of a rulebook means, seen from another file: for a name the
-/// nearest in its folder and those above.
+/// nearest in its folder and those above. A path may lead only where a `use` line may, for what is wrong in a file
+/// is shown with its text.
 pub fn find(name: &str, from: &Path, files: &dyn Files) -> Option<PathBuf> {
-    candidates(name, from).into_iter().find(|path| files.is_there(path))
+    let file = candidates(name, from).into_iter().find(|path| files.is_there(path));
+    file.filter(|file| !is_path(name) || files.admits(from, file))
+}
+
+/// Whether a path leads to a file that may not be taken.
+fn is_elsewhere(name: &str, from: &Path, files: &dyn Files) -> bool {
+    is_path(name)
+        && candidates(name, from)
+            .iter()
+            .any(|file| files.is_there(file) && !files.admits(from, file))
 }
 
 /// The files that it may mean, the nearest first.

@@ -1,4 +1,4 @@
-//! Which files a sheet may use: those of its workspace, and those that are allowed beside it. A sheet
+//! Which files a sheet may use, and name as rulebooks by their path: those of its workspace, and those that are allowed beside it. A sheet
 //! is not to be trusted and a link may lead anywhere, so only real paths are compared. It must not
 //! know what the files say.
 
@@ -25,6 +25,13 @@ impl Workspace {
         allowed: impl IntoIterator<Item = &'p Path>,
     ) -> Self {
         Self { folders: real(folders), allowed: real(allowed) }
+    }
+
+    /// Whether the sheet or rulebook at `own` may take something from a file, wherever links lead.
+    pub fn admits_beside(&self, own: &Path, file: &Path) -> bool {
+        let folder = own.parent().and_then(|folder| std::fs::canonicalize(folder).ok());
+        let file = std::fs::canonicalize(file).ok();
+        folder.zip(file).is_some_and(|(folder, file)| self.admits(&folder, &file))
     }
 
     /// Whether a sheet in the folder `from` may use a file. Both are real paths.

@@ -11,7 +11,7 @@ use bicinium_analysis::{Rulebook, Sheet, Shelf};
 use super::arguments::Reach;
 use super::sources::Source;
 use crate::library::{Loans, OnDisk};
-use crate::schools::{Disk, Found, Schools};
+use crate::schools::{Files, Found, Schools};
 use crate::workspace::Workspace;
 
 /// What sheets are marked with.
@@ -63,22 +63,27 @@ impl Desk {
         Self { by, others: self.others.clone() }
     }
 
+    /// The files that sheets and rulebooks may take something from.
+    pub(super) fn files(&self) -> &dyn Files {
+        &*self.others
+    }
+
     /// The sheet of a text, judged with what it takes from other sheets; and the files of the rulebooks
     /// that it is marked by.
     pub(super) fn judge(&mut self, text: &str, source: &Source) -> (Sheet, BTreeSet<PathBuf>) {
         let sheet = Unjudged::new(text);
         let imports = Loans::default().begin(&sheet, Some(source.path()), &*self.others);
-        let Found { shelf, files } = self.by.find(&sheet, source);
+        let Found { shelf, files } = self.by.find(&sheet, source, &self.others);
         (sheet.judge(imports, shelf), files)
     }
 }
 
 impl By {
-    fn find(&mut self, sheet: &Unjudged, source: &Source) -> Found {
+    fn find(&mut self, sheet: &Unjudged, source: &Source, others: &OnDisk) -> Found {
         match self {
             Self::Theirs(schools) => {
                 let path = absolute(source.path()).ok();
-                schools.find(&sheet.rulebooks(), path.as_deref(), &Disk)
+                schools.find(&sheet.rulebooks(), path.as_deref(), others)
             }
             Self::One(rulebook) => {
                 let bound = Shelf::default().bound_to(rulebook.clone());

@@ -7,9 +7,10 @@ use std::sync::{Arc, Mutex, PoisonError};
 
 use super::{Contents, Lender};
 use crate::disk;
+use crate::schools::{Disk, Files};
 use crate::workspace::Workspace;
 
-/// Sheets on disk, as they were when first asked for.
+/// Sheets and rulebooks on disk; sheets as they were when first asked for.
 #[derive(Debug, Default)]
 pub struct OnDisk {
     workspace: Workspace,
@@ -20,6 +21,20 @@ impl OnDisk {
     /// Those of a workspace; none has been read yet.
     pub fn new(workspace: Workspace) -> Self {
         Self { workspace, known: Mutex::default() }
+    }
+}
+
+impl Files for OnDisk {
+    fn admits(&self, from: &Path, file: &Path) -> bool {
+        self.workspace.admits_beside(from, file)
+    }
+
+    fn is_there(&self, path: &Path) -> bool {
+        Disk.is_there(path)
+    }
+
+    fn read(&self, path: &Path) -> Result<String, String> {
+        Disk.read(path)
     }
 }
 

@@ -80,6 +80,10 @@ impl Library {
 }
 
 impl Files for Library {
+    fn admits(&self, from: &Path, file: &Path) -> bool {
+        self.workspace().admits_beside(from, file)
+    }
+
     fn is_there(&self, path: &Path) -> bool {
         self.on_screen(path).is_some() || Disk.is_there(path)
     }

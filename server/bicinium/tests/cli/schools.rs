@@ -158,3 +158,33 @@ fn what_is_no_rulebook_of_a_sensible_size_is_not_read() {
     folder.save("harbour.rulebook.toml", b"\xff\xfe");
     assert!(folder.run(&["check"]).out.contains("it is not plain text"));
 }
+
+/// What is wrong in a file is shown with its text, so a sheet from elsewhere is not to have any file read.
+#[test]
+fn a_path_leads_no_farther_than_the_workspace_unless_that_is_allowed() {
+    let elsewhere = Folder::with("keys.toml", "token = \"hush\"\n");
+    let path = elsewhere.path("keys.toml").display().to_string();
+    let folder = folder(&by(&format!("\"{path}\"")));
+    let ran = folder.run(&["check"]);
+    assert_eq!(ran.code, 1);
+    assert!(
+        flat(&ran.out).contains("keys.toml cannot be used: it lies outside the workspace"),
+        "{}",
+        ran.out
+    );
+    assert!(!ran.out.contains("hush") && !ran.out.contains("token"), "{}", ran.out);
+    let allowed = elsewhere.path("").display().to_string();
+    let ran = folder.run(&["check", "--may-use", &allowed]);
+    assert!(ran.out.contains("token"), "{}", ran.out);
+    elsewhere.save("keys.toml", HARBOUR);
+    let ran = folder.run(&["check", "--may-use", &allowed]);
+    assert!(ran.out.contains("advice: consecutive-perfects"), "{}", ran.out);
+    // Whoever names it on the command line means it.
+    let ran = folder.run(&["check", "--rulebook", &path]);
+    assert!(ran.out.contains("advice: consecutive-perfects"), "{}", ran.out);
+    // A rulebook of the workspace leads no farther either.
+    folder.save("class/work/a.bicinium", by("harbour"));
+    folder.save("harbour.rulebook.toml", format!("extends = \"{path}\"\n"));
+    let ran = folder.run(&["check"]);
+    assert!(flat(&ran.out).contains("keys.toml is not to be found"), "{}", ran.out);
+}

@@ -6,7 +6,7 @@ use clap::Args;
 
 #[derive(Debug, Args)]
 pub(crate) struct Reach {
-    /// Let sheets use others in this folder, though it lies outside the workspace
+    /// Let sheets use others in this folder, and rulebooks by their path, though it lies outside the workspace
     ///
     /// A sheet may use those in its own folder and in its checkout of version control, and those in the
     /// folder you are in and in folders that you name, if it lies in one of them itself. More folders can

@@ -19,7 +19,7 @@ use super::marked::Marked;
 use super::output::Output;
 use super::school;
 use super::sources::{self, Source};
-use crate::schools::{Disk, Schools};
+use crate::schools::Schools;
 
 /// What came of marking.
 #[derive(Debug, Default)]
@@ -79,7 +79,7 @@ fn mark(options: &Check, desk: &Desk) -> Marking {
         let files: std::collections::BTreeSet<_> = files.collect();
         let mut schools = Schools::default();
         for file in &files {
-            schools.look_up(file, &Disk);
+            schools.look_up(file, desk.files());
         }
         marking.rulebooks = Broken::among(&schools, files);
     }

@@ -10,7 +10,7 @@ use bicinium_analysis::{Sheet, Shelf, Snapshot};
 
 use crate::features::lines::differences;
 use crate::library::{Loans, OnDisk};
-use crate::schools::{Disk, Schools, candidates};
+use crate::schools::{Schools, candidates};
 use crate::workspace::Workspace;
 
 /// A sheet in a file, whose path is absolute.
@@ -30,8 +30,9 @@ impl FileSheet {
     pub(super) fn new(path: &Path, text: String, workspace: Workspace) -> Self {
         let unjudged = Unjudged::new(&text);
         let (mut loans, mut schools) = (Loans::default(), Schools::default());
-        let imports = loans.begin(&unjudged, Some(path), &OnDisk::new(workspace.clone()));
-        let (books, rulebooks) = shelf(&mut schools, &unjudged.rulebooks(), path);
+        let lender = OnDisk::new(workspace.clone());
+        let imports = loans.begin(&unjudged, Some(path), &lender);
+        let (books, rulebooks) = shelf(&mut schools, &unjudged.rulebooks(), path, &lender);
         let sheet = unjudged.judge(imports, books);
         Self { path: path.to_owned(), workspace, text, sheet, loans, schools, rulebooks }
     }
@@ -58,7 +59,8 @@ impl FileSheet {
         let is_meant = |files: &BTreeSet<PathBuf>| !files.is_disjoint(changed);
         let lent = self.loans.renew(&mut self.sheet, own, &lender, is_meant);
         self.loans.settle(&mut self.sheet, own, &lender);
-        let (books, rulebooks) = shelf(&mut self.schools, &self.sheet.rulebooks(), &self.path);
+        let names = self.sheet.rulebooks();
+        let (books, rulebooks) = shelf(&mut self.schools, &names, &self.path, &lender);
         self.rulebooks = rulebooks;
         lent | (self.sheet.shelve(books).judged > 0)
     }
@@ -75,8 +77,9 @@ fn shelf(
     schools: &mut Schools,
     names: &BTreeSet<String>,
     sheet: &Path,
+    files: &OnDisk,
 ) -> (Arc<Shelf>, BTreeSet<PathBuf>) {
-    let found = schools.find(names, Some(sheet), &Disk);
+    let found = schools.find(names, Some(sheet), files);
     let wanted = names.iter().flat_map(|name| candidates(name, sheet));
     (found.shelf, found.files.into_iter().chain(wanted).collect())
 }
