@@ -1,11 +1,13 @@
 //! One block of a sheet as a tree with its problems. A block must not know where in the sheet it
 //! stands: all its ranges count from its own start.
 
-use rowan::{GreenNode, GreenNodeData, NodeOrToken, TextRange, TextSize};
+use std::ops::Range;
+
+use rowan::{GreenNode, GreenNodeData, GreenTokenData, NodeOrToken, TextRange, TextSize};
 
 use crate::ast::Block;
-use crate::lines::opener;
-use crate::parser;
+use crate::lines::{end_of, opener};
+use crate::parser::{self, Lines};
 use crate::problem::Problem;
 use crate::syntax::{SyntaxKind, SyntaxNode};
 
@@ -49,6 +51,56 @@ impl BlockTree {
         }
         let (green, problems) = parser::parse_again(self, text);
         Self { kind, green, problems }
+    }
+
+    /// What an edit within one line makes of the block, parsed; `None` if the edit has to do with other
+    /// lines, or might make another block of them. The result is the same as that of
+    /// [`parse`](Self::parse).
+    pub(crate) fn edit_line(&self, range: &Range<usize>, insert: &str) -> Option<Self> {
+        let (number, start, line) = self.line_at(range.start).filter(|known| known.0 > 0)?;
+        let mut text = String::with_capacity(usize::from(line.text_len()) + insert.len());
+        push_text(line, &mut text);
+        let end = start + text.len();
+        let edited = range.start - start..range.end.checked_sub(start)?;
+        let stays_inside = edited.start <= edited.end
+            && edited.end <= text.len() - end_of(&text).len()
+            && !insert.contains(['\n', '\r'])
+            && text.is_char_boundary(edited.start)
+            && text.is_char_boundary(edited.end);
+        if !stays_inside || text[edited.clone()] == *insert {
+            return None;
+        }
+        text.replace_range(edited, insert);
+        // What is left of a line without a word in it may become the end of the line before.
+        if opener(&text).is_some() || text.len() == end_of(&text).len() {
+            return None;
+        }
+        let gone = Lines { at: number..number + 1, bytes: start..end };
+        let (green, problems) = parser::parse_lines(self, &gone, &text);
+        Some(Self { kind: self.kind, green, problems })
+    }
+
+    /// The line that a byte of the block stands in: its number, where it begins, and its part of the
+    /// tree.
+    fn line_at(&self, offset: usize) -> Option<(usize, usize, &GreenNodeData)> {
+        let mut start = 0;
+        for (number, child) in self.green.children().enumerate() {
+            let NodeOrToken::Node(line) = child else { return None };
+            let end = start + usize::from(line.text_len());
+            let is_at_the_end = offset == usize::from(self.text_len()) && !has_end(child);
+            if offset < end || is_at_the_end {
+                return Some((number, start, line));
+            }
+            start = end;
+        }
+        None
+    }
+
+    /// How many lines the block ends; a line ends with LF, CR or both.
+    pub fn line_ends(&self) -> usize {
+        let lines = self.green.children();
+        let count = lines.len();
+        count - usize::from(lines.last().is_some_and(|last| !has_end(last)))
     }
 
     /// The word of the notation that stands at `offset`, counted from the block's start, and its
@@ -104,6 +156,14 @@ fn push_text(node: &GreenNodeData, text: &mut String) {
             NodeOrToken::Node(node) => push_text(node, text),
             NodeOrToken::Token(token) => text.push_str(token.text()),
         }
+    }
+}
+
+/// Whether a part of the tree ends a line.
+fn has_end(element: NodeOrToken<&GreenNodeData, &GreenTokenData>) -> bool {
+    match element {
+        NodeOrToken::Node(node) => node.children().last().is_some_and(has_end),
+        NodeOrToken::Token(token) => !end_of(token.text()).is_empty(),
     }
 }
 

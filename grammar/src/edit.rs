@@ -24,6 +24,9 @@ impl SheetTree {
     /// Replaces the bytes `range` by `insert`. A range beyond the end is cut off, one turned round
     /// is empty, and an end within a character is moved before that character.
     pub fn edit(&mut self, range: Range<usize>, insert: &str) -> Redone {
+        if let Some(redone) = self.edit_line(&range, insert) {
+            return redone;
+        }
         let range = self.clamp(range);
         let last = self.block_at(range.end);
         let mut first = self.block_at(range.start);
@@ -33,6 +36,17 @@ impl SheetTree {
             text.insert_str(0, &self.blocks[first].text());
         }
         self.replace(first, last, &text)
+    }
+
+    /// The same for an edit within one line, for which no other one is looked at; `None` if it is not such.
+    fn edit_line(&mut self, range: &Range<usize>, insert: &str) -> Option<Redone> {
+        let first = self.block_at(range.start);
+        let (start, old) = (self.start(first), &self.blocks[first]);
+        let in_block = range.start - start..range.end.checked_sub(start)?;
+        let new = Arc::new(old.edit_line(&in_block, insert)?);
+        self.shift_starts(first, &[old.text_len().into()], &[new.text_len().into()]);
+        self.blocks[first] = new;
+        Some(Redone { first, removed: 1, inserted: 1 })
     }
 
     fn clamp(&self, range: Range<usize>) -> Range<usize> {
@@ -72,7 +86,9 @@ impl SheetTree {
             new.iter().rev().zip(old.iter().rev()).take_while(|(new, old)| new == old).count();
         let (new, old) = (&new[..new.len() - tail], &old[..old.len() - tail]);
         let at = first + head;
-        self.shift_starts(at, old, new);
+        let old_lengths: Vec<_> = old.iter().map(String::len).collect();
+        let new_lengths: Vec<_> = new.iter().map(|piece| piece.len()).collect();
+        self.shift_starts(at, &old_lengths, &new_lengths);
         let parsed = match (old, new) {
             ([_], [piece]) => vec![Arc::new(self.blocks[at].parse_again(piece))],
             _ => new.iter().map(|piece| Arc::new(BlockTree::parse(piece))).collect(),

@@ -59,6 +59,11 @@ fn first_run(line: &str) -> &str {
     run.map_or("", |run| &line[run])
 }
 
+/// The characters that end a line; none if it is the last one.
+pub(crate) fn end_of(line: &str) -> &str {
+    &line[line.trim_end_matches(['\n', '\r']).len()..]
+}
+
 fn line_length(text: &str) -> usize {
     let Some(end) = text.find(['\n', '\r']) else { return text.len() };
     if text[end..].starts_with("\r\n") { end + 2 } else { end + 1 }

@@ -62,13 +62,13 @@ impl SheetTree {
         Self { blocks, starts }
     }
 
-    /// Brings the starts up to date before blocks from `first` on give way to others: those behind
-    /// are shifted, without a look at them.
-    pub(crate) fn shift_starts(&mut self, first: usize, old: &[String], new: &[&str]) {
+    /// Brings the starts up to date before blocks from `first` on give way to others, given the lengths
+    /// of both: those behind are shifted, without a look at them.
+    pub(crate) fn shift_starts(&mut self, first: usize, old: &[usize], new: &[usize]) {
         let start = self.start(first);
-        let old_end = start + old.iter().map(String::len).sum::<usize>();
-        let ends = new.iter().scan(start, |end, piece| {
-            *end += piece.len();
+        let old_end = start + old.iter().sum::<usize>();
+        let ends = new.iter().scan(start, |end, length| {
+            *end += length;
             Some(*end)
         });
         let mut starts: Vec<_> = std::iter::once(start).chain(ends).collect();

@@ -9,7 +9,11 @@ use crate::syntax::{Bicinium, SyntaxKind, SyntaxNode, SyntaxToken};
 
 /// What stands between two barlines. The items of a bar share its length equally.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Bar(SyntaxNode);
+pub struct Bar {
+    items: Vec<Item>,
+    range: TextRange,
+    written: TextRange,
+}
 
 /// One share of a bar or of a group.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -53,19 +57,23 @@ pub struct NoteItem {
 }
 
 impl Bar {
+    fn new(node: &SyntaxNode) -> Self {
+        Self { items: items(node), range: node.text_range(), written: read::trimmed(node) }
+    }
+
     /// The shares of the bar; none if the bar is blank.
-    pub fn items(&self) -> Vec<Item> {
-        items(&self.0)
+    pub fn items(&self) -> &[Item] {
+        &self.items
     }
 
     /// All that stands between the barlines, white space included.
     pub fn range(&self) -> TextRange {
-        self.0.text_range()
+        self.range
     }
 
     /// What is written in the bar, without white space around it; empty if the bar is blank.
     pub fn written_range(&self) -> TextRange {
-        read::trimmed(&self.0)
+        self.written
     }
 
     /// Whether nothing at all is written in the bar.
@@ -75,7 +83,8 @@ impl Bar {
 }
 
 pub(super) fn bars(row: &SyntaxNode) -> Vec<Bar> {
-    row.children().filter(|node| node.kind() == SyntaxKind::Bar).map(Bar).collect()
+    let bars = row.children().filter(|node| node.kind() == SyntaxKind::Bar);
+    bars.map(|bar| Bar::new(&bar)).collect()
 }
 
 fn items(node: &SyntaxNode) -> Vec<Item> {

@@ -13,7 +13,7 @@ mod systems;
 
 pub use bars::{Bar, Item, ItemKind, NoteItem};
 pub use licence::{Licence, Place};
-pub use rows::{HarmonyRow, LineRow, Role, Row, VoiceRow};
+pub use rows::{HarmonyRow, LineRow, Role, Row, RowText, VoiceRow};
 pub use settings::{Setting, SettingValue, Use};
 pub(crate) use systems::numbers as system_numbers;
 

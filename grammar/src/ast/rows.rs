@@ -1,6 +1,6 @@
 //! Rows: which voice, what for, and the bars. A row must not know of any other row.
 
-use rowan::TextRange;
+use rowan::{GreenNode, GreenNodeData, TextRange, TextSize};
 
 use super::bars::{Bar, bars};
 use super::read;
@@ -16,6 +16,10 @@ pub enum Row {
     /// A row of numerals.
     Harmony(HarmonyRow),
 }
+
+/// What a row is written as, wherever it stands. A row that an edit leaves alone keeps its own.
+#[derive(Clone, Debug)]
+pub struct RowText(GreenNode);
 
 /// What a voice is for.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
@@ -62,11 +66,33 @@ impl Row {
         before.take_while(|line| !is_row(line)).any(|line| is_gap(&line))
     }
 
+    /// What the row is written as.
+    pub fn text(&self) -> RowText {
+        RowText(self.syntax().green().into_owned())
+    }
+
+    /// Where the line of the row begins.
+    pub fn start(&self) -> TextSize {
+        self.syntax().text_range().start()
+    }
+
     fn syntax(&self) -> &SyntaxNode {
         match self {
             Self::Voice(row) => &row.0,
             Self::Harmony(row) => &row.0,
         }
+    }
+}
+
+impl RowText {
+    /// Whether it is the very same one, untouched; two that only read alike need not be.
+    pub fn is(&self, other: &Self) -> bool {
+        std::ptr::eq::<GreenNodeData>(&*self.0, &*other.0)
+    }
+
+    /// The row by itself: its places are counted from the beginning of its line.
+    pub fn row(&self) -> Option<Row> {
+        row(SyntaxNode::new_root(self.0.clone()))
     }
 }
 

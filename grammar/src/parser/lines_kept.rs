@@ -2,6 +2,8 @@
 //! without a look at any other, so lines that have not changed keep theirs. It must not know how a
 //! line is read.
 
+use std::ops::Range;
+
 use rowan::{GreenNode, NodeOrToken, TextRange, TextSize};
 
 use super::parse;
@@ -19,24 +21,39 @@ pub(crate) fn parse_again(old: &BlockTree, text: &str) -> (GreenNode, Vec<Proble
     let tail = rest.take_while(|(old, new)| old == new).count();
     let start: usize = now[..head].iter().map(|line| line.len()).sum();
     let behind: usize = now[now.len() - tail..].iter().map(|line| line.len()).sum();
-    let (middle, found) = parse(old.kind, &text[start..text.len() - behind]);
+    let gone = Lines { at: head..before.len() - tail, bytes: start..old_text.len() - behind };
+    parse_lines(old, &gone, &text[start..text.len() - behind])
+}
 
-    let kept = |from: usize, count: usize| {
-        old.green.children().skip(from).take(count).map(NodeOrToken::to_owned)
+/// Some lines that follow each other in a block.
+pub(crate) struct Lines {
+    /// Their numbers, counted from 0.
+    pub(crate) at: Range<usize>,
+    /// Where they stand, in bytes from the start of the block.
+    pub(crate) bytes: Range<usize>,
+}
+
+/// Parses what stands in a block in the place of some lines.
+pub(crate) fn parse_lines(old: &BlockTree, gone: &Lines, text: &str) -> (GreenNode, Vec<Problem>) {
+    let (middle, found) = parse(old.kind, text);
+    let kept = |lines: Range<usize>| {
+        old.green.children().skip(lines.start).take(lines.len()).map(NodeOrToken::to_owned)
     };
-    let children = kept(0, head)
+    let count = old.green.children().len();
+    let children = kept(0..gone.at.start)
         .chain(middle.children().map(NodeOrToken::to_owned))
-        .chain(kept(before.len() - tail, tail));
+        .chain(kept(gone.at.end..count));
     let green = GreenNode::new(SyntaxKind::Block.into(), children.collect::<Vec<_>>());
 
-    let is_before = |problem: &&Problem| usize::from(problem.range.start()) < start;
+    let start = size(gone.bytes.start);
+    let is_before = |problem: &&Problem| problem.range.start() < start;
     let mut problems: Vec<_> = old.problems.iter().filter(is_before).cloned().collect();
-    let (shift, old_end) = (size(start), size(old_text.len() - behind));
-    problems.extend(found.into_iter().map(|problem| moved(problem, |at| at + shift)));
+    problems.extend(found.into_iter().map(|problem| moved(problem, |at| at + start)));
     // Something may be missing at the very end of the last line.
-    let is_after = |problem: &&Problem| tail > 0 && problem.range.start() >= old_end;
+    let (has_more, old_end) = (gone.at.end < count, size(gone.bytes.end));
+    let is_after = |problem: &&Problem| has_more && problem.range.start() >= old_end;
     let after = old.problems.iter().filter(is_after);
-    let new_end = size(text.len() - behind);
+    let new_end = start + TextSize::of(text);
     problems.extend(after.cloned().map(|it| moved(it, |at| at - old_end + new_end)));
     (green, problems)
 }

@@ -39,7 +39,7 @@ pub(crate) fn parse(kind: BlockKind, text: &str) -> (GreenNode, Vec<Problem>) {
     parser.end()
 }
 
-pub(crate) use lines_kept::parse_again;
+pub(crate) use lines_kept::{Lines, parse_again, parse_lines};
 
 /// What a line is, as its first word says.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

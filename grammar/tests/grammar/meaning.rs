@@ -44,7 +44,7 @@ fn row(row: &Row) -> String {
 }
 
 fn bars(bars: &[Bar]) -> String {
-    bars.iter().map(|bar| items(&bar.items())).collect::<Vec<_>>().join(" | ")
+    bars.iter().map(|bar| items(bar.items())).collect::<Vec<_>>().join(" | ")
 }
 
 /// The items of a bar, each in one word.

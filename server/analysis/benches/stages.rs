@@ -41,7 +41,8 @@ impl Stages {
     }
 
     fn score(&self) -> bicinium_analysis::score::Score {
-        lower::exercise(&self.block, &self.settings, &|_| None, &mut Vec::new())
+        let rows = &mut lower::Readings::default();
+        lower::exercise(&self.block, &self.settings, &|_| None, rows, &mut Vec::new()).score
     }
 }
 

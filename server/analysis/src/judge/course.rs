@@ -27,6 +27,7 @@ pub struct Course {
     /// What the rules say of the notes alone at each moment.
     by_notes: Vec<(Vec<Breach>, Vec<Admission>)>,
     search: Search,
+    reading: Arc<Reading>,
 }
 
 /// Where the moments of an exercise differ from those of another.
@@ -81,6 +82,7 @@ impl Course {
 
     /// Judges an exercise from the beginning.
     fn begin(score: &Score, rules: &Arc<Rules>) -> (Self, Verdict, usize) {
+        let vocabulary = Vocabulary::new(&rules.plan, score.setting.key, &score.harmonies);
         let course = Self {
             rules: rules.clone(),
             setting: score.setting.clone(),
@@ -89,6 +91,7 @@ impl Course {
             memories: vec![Memory::default()],
             by_notes: Vec::new(),
             search: Search::default(),
+            reading: Arc::new(Reading::empty(Arc::new(vocabulary))),
         };
         course.go_over(score)
     }
@@ -112,7 +115,7 @@ impl Course {
         let change = Change::between(&self.moments, &new);
         self.moments = new;
         let settled = self.remember(change);
-        let vocabulary = Vocabulary::new(&self.rules.plan, score.setting.key, &score.harmonies);
+        let vocabulary = self.reading.vocabulary.clone();
         let listener = Listener {
             setting: &score.setting,
             written: &score.harmonies,
@@ -125,8 +128,9 @@ impl Course {
         let told = (change.head..end).map(|index| by_notes(&passage, index));
         let old_end = if settled > moments.len() { self.by_notes.len() } else { change.old(end) };
         self.by_notes.splice(change.head..old_end, told);
-        let count = self.search.follow(&passage, change, settled);
-        let verdict = verdict(&passage, &self.by_notes, &self.search);
+        let (count, otherwise) = self.search.follow(&passage, change, settled);
+        self.reading = Arc::new(self.reading.retold(&passage, &self.search, &otherwise));
+        let verdict = verdict(&passage, &self.by_notes, &self.search, &self.reading);
         (self, verdict, count)
     }
 
@@ -163,8 +167,7 @@ fn by_notes(passage: &Passage<'_>, index: usize) -> (Vec<Breach>, Vec<Admission>
 
 fn at_the_end(passage: &Passage<'_>) -> (Vec<Breach>, Vec<Admission>) {
     let mut report = Report::new(Detail::Worded);
-    let mut memory = Memory::default();
-    passage.moments.iter().for_each(|moment| memory.advance(moment));
+    let memory = passage.memories[passage.moments.len()].recounted(passage.moments);
     let (setting, moments) = (passage.listener.setting, passage.moments);
     passage.listener.rules.close(&Close { setting, moments, memory: &memory }, &mut report);
     report.into_parts()
@@ -174,6 +177,7 @@ fn verdict(
     passage: &Passage<'_>,
     by_notes: &[(Vec<Breach>, Vec<Admission>)],
     search: &Search,
+    reading: &Arc<Reading>,
 ) -> Verdict {
     let end = at_the_end(passage);
     let told = search.told();
@@ -185,5 +189,5 @@ fn verdict(
     admissions.extend(end.1);
     admissions.extend(search.told().flat_map(|told| &told.admissions).cloned());
     admissions.sort_by_key(|admission| (admission.spot.onset, admission.rule));
-    Verdict { breaches, admissions, reading: Reading::new(passage, search) }
+    Verdict { breaches, admissions, reading: reading.clone() }
 }

@@ -3,7 +3,7 @@
 
 use bicinium_theory::{Duration, Pitch};
 
-use crate::score::{Event, Line, Pair, Score, Sound, VoiceId};
+use crate::score::{Event, Pair, Score, Sound, VoiceId};
 
 /// An instant at which a bar begins or at least one voice begins something.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
@@ -70,26 +70,44 @@ impl Heard {
 
 /// The moments of a score in order of time.
 pub fn moments(score: &Score) -> Vec<Moment> {
-    let bars = (0..score.setting.bars).map(|bar| score.setting.bar_start(bar));
-    let events = VoiceId::BOTH.iter().flat_map(|voice| &score.lines[*voice].events);
-    let mut onsets: Vec<_> = bars.chain(events.map(|event| event.onset)).collect();
-    onsets.sort_unstable();
-    onsets.dedup();
-    onsets.into_iter().map(|onset| moment(score, onset)).collect()
+    let bars = score.setting.bars;
+    let mut bar_starts = (0..bars).map(|bar| score.setting.bar_start(bar)).peekable();
+    let mut parts = Pair::from_fn(|voice| Part { events: &score.lines[voice].events, begun: 0 });
+    let mut moments = Vec::with_capacity(bars as usize);
+    loop {
+        let begins = [bar_starts.peek().copied(), parts.upper.next(), parts.lower.next()];
+        let Some(onset) = begins.into_iter().flatten().min() else { return moments };
+        bar_starts.next_if_eq(&onset);
+        let strokes = Pair { upper: parts.upper.goes_to(onset), lower: parts.lower.goes_to(onset) };
+        moments.push(Moment { onset, strokes });
+    }
 }
 
-fn moment(score: &Score, onset: Duration) -> Moment {
-    Moment { onset, strokes: Pair::from_fn(|voice| stroke(&score.lines[voice], onset)) }
+/// A voice on its way through time.
+struct Part<'a> {
+    events: &'a [Event],
+    /// How many of its events have begun.
+    begun: usize,
 }
 
-fn stroke(line: &Line, onset: Duration) -> Stroke {
-    match line.sounding_at(onset) {
-        None => Stroke::Ended,
-        Some(Event { sound: Sound::Rest, .. }) => Stroke::Rests,
-        Some(Event { sound: Sound::Hole | Sound::Held | Sound::Blank, .. }) => Stroke::Unknown,
-        Some(event) if event.onset < onset => Stroke::Holds,
-        Some(Event { sound: Sound::Note(pitch), duration, .. }) => {
-            Stroke::Strikes(Heard { pitch: *pitch, onset, duration: *duration })
+impl Part<'_> {
+    /// When it begins something next.
+    fn next(&self) -> Option<Duration> {
+        self.events.get(self.begun).map(|event| event.onset)
+    }
+
+    /// What it does at an instant, at or before the one at which it begins something next.
+    fn goes_to(&mut self, onset: Duration) -> Stroke {
+        self.begun += usize::from(self.next() == Some(onset));
+        let latest = self.events[..self.begun].last().filter(|event| onset < event.end());
+        let Some(event) = latest else { return Stroke::Ended };
+        match event.sound {
+            Sound::Rest => Stroke::Rests,
+            Sound::Hole | Sound::Held | Sound::Blank => Stroke::Unknown,
+            Sound::Note(_) if event.onset < onset => Stroke::Holds,
+            Sound::Note(pitch) => {
+                Stroke::Strikes(Heard { pitch, onset, duration: event.duration })
+            }
         }
     }
 }

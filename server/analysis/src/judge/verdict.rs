@@ -17,7 +17,7 @@ pub struct Verdict {
     /// What the rules let pass for a reason, in order of place.
     pub admissions: Vec<Admission>,
     /// How the exercise is heard.
-    pub reading: Reading,
+    pub reading: Arc<Reading>,
 }
 
 /// Judges an exercise by the rules of a school for its species.

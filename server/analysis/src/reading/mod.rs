@@ -2,6 +2,7 @@
 //! does in it. Where a school implies no harmony, only what every note does. Found by searching
 //! all ways of hearing the exercise for the one with the fewest and mildest faults.
 
+mod account;
 mod choices;
 mod cost;
 mod ear;
@@ -16,6 +17,7 @@ mod standing;
 mod suspension;
 mod vocabulary;
 
+pub use account::Otherwise;
 pub use choices::Choices;
 pub use figure::{
     Ending, Entry, Failure, Figure, Figures, Link, Offence, Outcome, Pursuit, Shape, StrongFigures,

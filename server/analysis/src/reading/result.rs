@@ -1,10 +1,11 @@
 //! A reading as it is told: stretches of harmony with what else they could be, and the function of
-//! every note. Plain data made from the best way of hearing; decides nothing.
+//! every note. Plain data; decides nothing.
+
+use std::sync::Arc;
 
 use bicinium_theory::{Duration, Member, Numeral};
 
-use super::figure::{Ending, Entry, Failure, Figure, Link, Offence, Outcome, Shape};
-use super::search::{Passage, Search};
+use super::figure::{Entry, Failure, Link, Offence, Shape};
 use super::suspension::SuspensionKind;
 use super::vocabulary::{HarmonyId, Vocabulary};
 use crate::judge::Heard;
@@ -14,7 +15,7 @@ use crate::score::{Pair, VoiceId};
 #[derive(Clone, Debug, PartialEq)]
 pub struct Reading {
     /// The harmonies that could be heard.
-    pub vocabulary: Vocabulary,
+    pub vocabulary: Arc<Vocabulary>,
     /// The harmonies in order, at most one for a bar or for a part of it; none for a bar of which
     /// nothing is written, and none at all where the school implies no harmony.
     pub stretches: Vec<Stretch>,
@@ -36,7 +37,7 @@ pub struct Stretch {
     /// When the harmony was entered, if it is prolonged from an earlier bar.
     pub prolonged_from: Option<Duration>,
     /// What else it could be, the likeliest first.
-    pub alternatives: Vec<Alternative>,
+    pub alternatives: Arc<[Alternative]>,
 }
 
 /// Another harmony that a bar could stand for.
@@ -102,14 +103,6 @@ pub struct FigureAround {
 }
 
 impl Reading {
-    /// Tells the best way of hearing a passage.
-    pub fn new(passage: &Passage<'_>, search: &Search) -> Self {
-        let stretches = stretches(passage, search);
-        let outcomes = Outcomes::of(search);
-        let functions = Pair::from_fn(|voice| functions(passage, search, &outcomes, voice));
-        Self { vocabulary: passage.listener.vocabulary.clone(), stretches, functions }
-    }
-
     /// The stretch that an instant lies in.
     pub fn stretch_at(&self, instant: Duration) -> Option<&Stretch> {
         self.stretches.iter().find(|stretch| stretch.onset <= instant && instant < stretch.end)
@@ -145,129 +138,4 @@ impl NoteFunction {
             _ => None,
         }
     }
-}
-
-fn stretches(passage: &Passage<'_>, search: &Search) -> Vec<Stretch> {
-    let mut stretches: Vec<Stretch> = Vec::new();
-    for index in 0..passage.moments.len() {
-        let hearing = search.hearing(index);
-        let Some(harmony) = hearing.harmony.filter(|_| is_written(passage, index)) else {
-            continue;
-        };
-        let step = passage.step(index);
-        let (onset, end) = (step.now.onset, passage.listener.setting.bar_start(step.bar() + 1));
-        let last = stretches.last_mut().filter(|last| last.end >= onset);
-        let prolonged = last.as_ref().filter(|last| last.harmony == harmony);
-        if prolonged.is_some() && !step.is_downbeat() {
-            continue;
-        }
-        let prolonged_from = prolonged.map(|last| last.prolonged_from.unwrap_or(last.onset));
-        if let Some(last) = last {
-            last.end = onset;
-        }
-        stretches.push(Stretch {
-            onset,
-            end,
-            numeral: numeral(passage, index, harmony),
-            harmony,
-            prolonged_from,
-            alternatives: alternatives(passage, search, index, harmony),
-        });
-    }
-    stretches
-}
-
-/// Whether anything sounds at a moment; a harmony of which nothing is written is not told.
-fn is_written(passage: &Passage<'_>, index: usize) -> bool {
-    let lines = &passage.memories[index + 1].lines;
-    VoiceId::BOTH.into_iter().any(|voice| lines[voice].sounding().is_some())
-}
-
-/// The harmony with the figures of the note in the bass, as far as one is there and belongs to it.
-fn numeral(passage: &Passage<'_>, index: usize, harmony: HarmonyId) -> Numeral {
-    let memory = &passage.memories[index + 1];
-    let voice = memory.pair.now().map_or(VoiceId::Lower, |sounded| sounded.bass());
-    let bass = memory.lines[voice].sounding();
-    let harmony = &passage.listener.vocabulary[harmony];
-    harmony.numeral_over(bass.and_then(|note| harmony.member(note.pitch.class())))
-}
-
-fn alternatives(
-    passage: &Passage<'_>,
-    search: &Search,
-    index: usize,
-    chosen: HarmonyId,
-) -> Vec<Alternative> {
-    let limit = u64::from(passage.listener.rules.plan.costs.alternatives);
-    let near = search.margins(index).iter().filter(|known| known.0 != chosen && known.1 <= limit);
-    let mut alternatives: Vec<_> = near
-        .map(|&(harmony, margin)| Alternative {
-            numeral: numeral(passage, index, harmony),
-            harmony,
-            margin,
-        })
-        .collect();
-    alternatives.sort_by_key(|alternative| alternative.margin);
-    alternatives
-}
-
-/// What became of foreign notes, in the order of the notes.
-struct Outcomes<'a>(Vec<&'a Outcome>);
-
-impl<'a> Outcomes<'a> {
-    fn of(search: &'a Search) -> Self {
-        let mut outcomes: Vec<_> = search.told().flat_map(|told| &told.outcomes).collect();
-        outcomes.sort_by_key(|outcome| (outcome.voice, outcome.link.note.onset));
-        Self(outcomes)
-    }
-
-    /// What was first told of a note.
-    fn told(&self, voice: VoiceId, note: Heard) -> Option<&'a Outcome> {
-        let key = |outcome: &Outcome| (outcome.voice, outcome.link.note.onset);
-        let start = self.0.partition_point(|outcome| key(outcome) < (voice, note.onset));
-        let of_onset = self.0[start..].iter().take_while(|it| key(it) == (voice, note.onset));
-        of_onset.copied().find(|outcome| outcome.link.note == note)
-    }
-}
-
-fn functions(
-    passage: &Passage<'_>,
-    search: &Search,
-    outcomes: &Outcomes<'_>,
-    voice: VoiceId,
-) -> Vec<NoteFunction> {
-    let moments = passage.moments.iter().enumerate();
-    moments
-        .filter_map(|(index, moment)| {
-            let note = moment.struck(voice)?;
-            let outcome = outcomes.told(voice, note);
-            let figure = search.hearing(index).figures[voice];
-            Some(NoteFunction { note, function: function(passage, outcome, figure) })
-        })
-        .collect()
-}
-
-fn function(passage: &Passage<'_>, outcome: Option<&Outcome>, figure: Figure) -> Function {
-    match (outcome, figure) {
-        (Some(outcome), _) => match outcome.ending {
-            Ending::Failed(failure) => Function::Fails(outcome.link.offence, failure),
-            Ending::FailsWith(first) => Function::FailsWith(outcome.link.offence, first),
-            Ending::Fulfilled(shape, resolution) => {
-                let (entry, link) = (outcome.entry, outcome.link);
-                let kind = kind(passage, outcome, resolution);
-                Function::Embellishes { shape, entry, link, resolution, kind }
-            }
-        },
-        (None, Figure::Foreign(offence, _)) => Function::Pending(offence),
-        (None, Figure::Stable(Some(member))) => Function::Member(member),
-        (None, Figure::Stable(None)) => Function::Consonance,
-        (None, Figure::Open) => Function::Open,
-    }
-}
-
-/// The kind of a suspension, seen from its resolution.
-fn kind(passage: &Passage<'_>, outcome: &Outcome, resolution: Heard) -> Option<SuspensionKind> {
-    let moments = passage.moments;
-    let index = moments.binary_search_by_key(&resolution.onset, |moment| moment.onset).ok()?;
-    SuspensionKind::of(outcome, &passage.memories[index + 1])
 }

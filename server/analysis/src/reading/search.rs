@@ -4,6 +4,9 @@
 //! before in a few moments, the search goes on from the first of them and stops as soon as all is
 //! again as it was. Knows nothing of the rules.
 
+use bicinium_theory::Duration;
+
+use super::account::Otherwise;
 use super::cost::Cost;
 use super::figure::Outcome;
 use super::hearing::Hearing;
@@ -63,6 +66,13 @@ pub struct Told {
     pub admissions: Vec<Admission>,
 }
 
+impl Told {
+    /// When the notes began of which is told what became of them.
+    fn notes(&self) -> impl Iterator<Item = Duration> {
+        self.outcomes.iter().map(|outcome| outcome.link.note.onset)
+    }
+}
+
 /// Where the search has come back to what it was, in the old count and in the new.
 struct Junction {
     old: usize,
@@ -108,20 +118,30 @@ impl Search {
     }
 
     /// Goes over to a passage that differs from the one before by a change. From the memory `settled`
-    /// on, all memories go on as they did. Returns how many moments were heard again.
-    pub fn follow(&mut self, passage: &Passage<'_>, change: Change, settled: usize) -> usize {
+    /// on, all memories go on as they did. Says how many moments were heard again, and where something
+    /// is heard otherwise for it.
+    pub fn follow(
+        &mut self,
+        passage: &Passage<'_>,
+        change: Change,
+        settled: usize,
+    ) -> (usize, Otherwise) {
+        let length = passage.moments.len();
         if change.is_none() {
-            return 0;
+            return (0, Otherwise { moments: length..length, since: None });
         }
         let (fresh, junction) = self.carry_forward(passage, change, settled);
         let count = fresh.len();
         let last = change.head + count;
-        self.put_in(fresh, change.head, junction.as_ref());
-        let from = self.carry_back(change.head, last, junction.is_some());
-        self.weigh(from + 1..=last);
+        let gone = self.put_in(fresh, change.head, junction.as_ref());
+        let weighed = self.carry_back(change.head, last, junction.is_some());
+        self.weigh(weighed + 1..=last);
         let from = self.trace(change.head, last, junction.is_some());
+        let told = self.told[from..last].iter().flatten().flat_map(Told::notes).min();
         self.tell(passage, from..last);
-        count
+        let retold = self.told[from..last].iter().flatten().flat_map(Told::notes).min();
+        let since = [gone, told, retold].into_iter().flatten().min();
+        (count, Otherwise { moments: from.min(weighed)..last, since })
     }
 
     /// The layers after the change, up to the one in which all is again as it was.
@@ -146,8 +166,13 @@ impl Search {
     }
 
     /// Puts new layers in the place of those that they replace. What belongs to the layer of the
-    /// junction stays.
-    fn put_in(&mut self, fresh: Vec<Layer>, head: usize, junction: Option<&Junction>) {
+    /// junction stays. Returns the onset of the first note of which something was told that is gone.
+    fn put_in(
+        &mut self,
+        fresh: Vec<Layer>,
+        head: usize,
+        junction: Option<&Junction>,
+    ) -> Option<Duration> {
         let count = fresh.len();
         let end = junction.map_or(self.layers.len(), |junction| junction.old + 1);
         self.layers.splice(head + 1..end, fresh);
@@ -159,12 +184,14 @@ impl Search {
         self.margins.splice(head + 1..end, vec![Vec::new(); fill]);
         self.path.splice(head + 1..end, vec![0; fill]);
         let end = junction.map_or(self.told.len(), |junction| junction.old);
-        self.told.splice(head..end, vec![None; count]);
+        let gone = self.told.splice(head..end, vec![None; count]).flatten();
+        let gone = gone.filter_map(|told| told.notes().min()).min();
         if let Some(junction) = junction {
             self.layers[junction.new + 1..]
                 .iter_mut()
                 .for_each(|layer| layer.add(junction.surplus));
         }
+        gone
     }
 
     /// Brings the costs to the end up to date, from the last new layer back to the one from which on

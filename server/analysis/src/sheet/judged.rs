@@ -9,6 +9,7 @@ use bicinium_grammar::{BlockTree, ast};
 use bicinium_theory::Pitch;
 
 use super::rulebook::InForce;
+use super::workings::Workings;
 use super::{Import, Kept, findings, limits, unfinished, uses};
 use crate::finding::{Finding, Level, Mend};
 use crate::judge::{Course, Verdict};
@@ -100,21 +101,21 @@ struct Needs {
     rulebook: Option<InForce>,
 }
 
-/// A block, judged, with the course that its judging took.
+/// A block, judged, with what was worked out for it.
 pub(super) struct Fresh {
     pub judged: Judged,
-    /// The course, if the block is an exercise.
-    pub course: Option<Course>,
+    /// What was worked out, if the block is an exercise.
+    pub workings: Option<Workings>,
     /// At how many moments the music was heard.
     pub heard: usize,
 }
 
 impl Judged {
-    /// Judges a block, and goes on from the course of one that it may differ little from.
+    /// Judges a block, and goes on from what was worked out for one that it may differ little from.
     pub(super) fn fresh(
         tree: &Arc<BlockTree>,
         context: &Context<'_>,
-        course: Option<Course>,
+        known: Option<Workings>,
     ) -> Fresh {
         let mut judged = Self {
             tree: tree.clone(),
@@ -123,22 +124,23 @@ impl Judged {
             preamble: None,
             defined: None,
             uses: Vec::new(),
-            line_ends: line_ends(&tree.text()),
+            line_ends: tree.line_ends(),
             kept: Kept::default(),
             needs: Needs::default(),
         };
         let block = tree.ast();
         judged.take_uses(block.uses(), context);
-        let (mut taken, mut heard) = (None, 0);
+        let (mut workings, mut heard) = (None, 0);
         match block {
             ast::Block::Preamble(block) => judged.take_preamble(&block, context),
             ast::Block::Cantus(block) => judged.take_cantus(&block, context),
             ast::Block::Exercise(block) => {
-                (taken, heard) = judged.take_exercise(&block, context, course);
+                let fresh = judged.take_exercise(&block, context, known.unwrap_or_default());
+                (workings, heard) = (Some(fresh.0), fresh.1);
             }
         }
         judged.findings.sort_by_key(|finding| (finding.range.start(), finding.level));
-        Fresh { judged, course: taken, heard }
+        Fresh { judged, workings, heard }
     }
 
     /// Judges a block from its beginning.
@@ -217,43 +219,32 @@ impl Judged {
         &mut self,
         block: &ast::ExerciseBlock,
         context: &Context<'_>,
-        course: Option<Course>,
-    ) -> (Option<Course>, usize) {
+        mut workings: Workings,
+    ) -> (Workings, usize) {
         let settings = context.settings.with(block.settings(), &mut self.findings);
         let rulebook = self.take_rulebook(&settings, context);
         let known = |name: &str| context.cantus(name).cloned();
-        let mut score = lower::exercise(block, &settings, &known, &mut self.findings);
+        let rows = &mut workings.rows;
+        let lowered = lower::exercise(block, &settings, &known, rows, &mut self.findings);
+        let lower::Lowered { mut score, names } = lowered;
         let too_long = limits::cut(&mut score, block.head_range());
         let rules = rulebook.rules(score.setting.writing());
-        let (course, verdict, moments) = Course::after(course, &score, rules);
+        let (course, verdict, moments) = Course::after(workings.course, &score, rules);
+        workings.course = Some(course);
         self.findings.extend(findings::of_music(&score, &verdict));
         let unfinished = || unfinished::finding(&score, block.head_range());
         self.findings.extend(too_long.or_else(unfinished));
         self.needs.settings = Some(context.settings.clone());
-        let names = block.rows().into_iter().filter_map(|row| match row {
-            ast::Row::Voice(row) => row.cantus_name(),
-            ast::Row::Harmony(_) => None,
-        });
         let lent = |name: String| {
             let notes = context.cantus(&name).cloned();
             (name, notes)
         };
-        self.needs.cantus = names.map(lent).collect();
+        self.needs.cantus = names.into_iter().map(lent).collect();
         let Settings { by, points, deadline, .. } = settings;
         let title = block.title();
         self.exercise = Some(Exercise { title, by, points, deadline, score, rulebook, verdict });
-        (Some(course), moments)
+        (workings, moments)
     }
-}
-
-fn line_ends(text: &str) -> usize {
-    let bytes = text.as_bytes();
-    let ends = bytes.iter().enumerate().filter(|(index, byte)| match byte {
-        b'\n' => true,
-        b'\r' => bytes.get(index + 1) != Some(&b'\n'),
-        _ => false,
-    });
-    ends.count()
 }
 
 fn from_problem(problem: &bicinium_grammar::Problem) -> Finding {

@@ -3,7 +3,6 @@
 //! that depend on a cantus or a setting that has changed. Knows no editor and no files.
 
 mod blocks;
-mod courses;
 mod findings;
 mod judged;
 mod kept;
@@ -16,6 +15,7 @@ mod trial;
 mod unfinished;
 mod unjudged;
 mod uses;
+mod workings;
 
 use std::collections::{BTreeMap, BTreeSet};
 use std::ops::Range;
@@ -27,7 +27,7 @@ use crate::rulebook::{Rulebook, Shelf};
 use crate::score::lower::Definitions;
 use crate::score::settings::Settings;
 use blocks::Blocks;
-use courses::Courses;
+use workings::LastEdited;
 
 pub use findings::place;
 pub use judged::{Exercise, Judged};
@@ -49,7 +49,7 @@ pub struct Sheet {
     imports: BTreeMap<String, Import>,
     definitions: Definitions,
     blocks: Blocks,
-    courses: Courses,
+    last_edited: LastEdited,
 }
 
 /// What another sheet lends, or why it cannot be read.
@@ -92,7 +92,7 @@ impl Sheet {
             imports,
             definitions: Definitions::new(),
             blocks: Blocks::default(),
-            courses: Courses::default(),
+            last_edited: LastEdited::default(),
         };
         sheet.judge_all(&[], Known::MayHold);
         sheet
@@ -183,12 +183,12 @@ impl Sheet {
     /// Judges an exercise that has changed, as far as the change has any influence; returns at how many
     /// moments the music was heard again.
     fn go_on_with_exercise(&mut self, index: usize) -> usize {
-        let old = self.blocks.get(index).and_then(|block| self.courses.take(&block.tree));
+        let old = self.blocks.get(index).and_then(|block| self.last_edited.take(&block.tree));
         let tree = self.tree.blocks()[index].clone();
         let fresh = Judged::fresh(&tree, &self.context(), old);
         self.blocks.replace(index, 1, vec![Arc::new(fresh.judged)]);
-        if let Some(course) = fresh.course {
-            self.courses.keep(&tree, course);
+        if let Some(workings) = fresh.workings {
+            self.last_edited.keep(&tree, workings);
         }
         fresh.heard
     }

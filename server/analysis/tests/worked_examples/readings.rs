@@ -86,6 +86,6 @@ fn the_harmonies_are_those_of_the_table_but_for_the_differences_that_are_listed(
 fn where_two_harmonies_are_as_good_the_other_one_is_kept() {
     let lines = lines();
     let exercise = &lines[&("grove-1883".to_owned(), "2".to_owned())];
-    let others = in_bar(exercise, 2).flat_map(|stretch| &stretch.alternatives);
+    let others = in_bar(exercise, 2).flat_map(|stretch| stretch.alternatives.iter());
     assert!(others.map(|other| other.numeral.to_string()).any(|numeral| numeral == "vii°6"));
 }

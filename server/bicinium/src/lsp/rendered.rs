@@ -3,8 +3,10 @@
 //!
 //! It must not know what a diagnostic says.
 
+use std::hash::{Hash, Hasher};
 use std::io::Write;
 
+use rustc_hash::FxHasher;
 use tower_lsp::lsp_types::Diagnostic;
 
 /// Where a position names its line. A quotation mark inside a text is written with a backslash
@@ -17,6 +19,8 @@ pub(super) struct Rendered {
     text: String,
     /// Where in the text the numbers of lines belong, and which.
     lines: Vec<(usize, u64)>,
+    /// A number that stands for all of it.
+    fingerprint: u64,
 }
 
 impl Rendered {
@@ -37,7 +41,15 @@ impl Rendered {
             rest = &number[digits..];
         }
         rendered.text.push_str(rest);
+        let mut hasher = FxHasher::default();
+        (&rendered.text, &rendered.lines).hash(&mut hasher);
+        rendered.fingerprint = hasher.finish();
         rendered
+    }
+
+    /// A number that stands for what they say.
+    pub(super) fn fingerprint(&self) -> u64 {
+        self.fingerprint
     }
 
     /// Writes them for a block that begins at a line.

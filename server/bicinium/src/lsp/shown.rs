@@ -2,8 +2,10 @@
 //!
 //! It must not know what the diagnostics say.
 
+use std::hash::{Hash, Hasher};
 use std::sync::Arc;
 
+use rustc_hash::FxHasher;
 use tower_lsp::lsp_types::{PublishDiagnosticsParams, Url};
 
 use super::rendered::Rendered;
@@ -28,15 +30,28 @@ impl Shown {
         self.parts.is_empty()
     }
 
+    /// A number that stands for all that is shown.
+    pub(super) fn fingerprint(&self) -> u64 {
+        let mut hasher = FxHasher::default();
+        let parts = self.parts.iter().map(|(line, part)| (line, part.fingerprint()));
+        parts.for_each(|part| part.hash(&mut hasher));
+        hasher.finish()
+    }
+
+    /// Writes all diagnostics, one behind the other.
+    pub(super) fn write(&self, output: &mut Vec<u8>) {
+        for (number, (line, part)) in self.parts.iter().enumerate() {
+            if number > 0 {
+                output.push(b',');
+            }
+            part.write(*line, output);
+        }
+    }
+
     /// The notification that shows it, byte for byte.
     pub(super) fn message(&self) -> Vec<u8> {
         let mut message = Vec::from(HEAD);
-        for (number, (line, part)) in self.parts.iter().enumerate() {
-            if number > 0 {
-                message.push(b',');
-            }
-            part.write(*line, &mut message);
-        }
+        self.write(&mut message);
         let uri = serde_json::Value::from(self.uri.as_str());
         message.extend_from_slice(format!("],\"uri\":{uri}").as_bytes());
         if let Some(version) = self.version {

@@ -135,8 +135,7 @@ impl LineMemory {
         } else {
             self.equal_notes = 1;
         }
-        self.highest = Some(extreme(self.highest, note, |new, old| new > old));
-        self.lowest = Some(extreme(self.lowest, note, |new, old| new < old));
+        self.come_to(note);
         if self.notes.is_full() {
             self.notes.remove(0);
         }
@@ -144,11 +143,33 @@ impl LineMemory {
         self.state = LineState::Striking;
     }
 
+    /// Counts anew what is counted since the beginning, given all that the voice has done.
+    pub(super) fn recount(&mut self, strokes: impl Iterator<Item = Stroke>) {
+        (self.highest, self.lowest, self.moves) = (None, None, Moves::default());
+        let mut last: Option<Heard> = None;
+        for stroke in strokes {
+            match stroke {
+                Stroke::Strikes(note) => {
+                    let before = last.replace(note).map(|last| last.pitch);
+                    before.into_iter().for_each(|last| {
+                        self.moves.count(Interval::between(last, note.pitch));
+                    });
+                    self.come_to(note);
+                }
+                Stroke::Rests | Stroke::Unknown => last = None,
+                Stroke::Holds | Stroke::Ended => {}
+            }
+        }
+    }
+
+    fn come_to(&mut self, note: Heard) {
+        self.highest = Some(extreme(self.highest, note, |new, old| new > old));
+        self.lowest = Some(extreme(self.lowest, note, |new, old| new < old));
+    }
+
     fn count_move(&mut self, last: Heard, note: Heard) {
         let interval = Interval::between(last.pitch, note.pitch);
-        self.moves.all += 1;
-        self.moves.steps += u32::from(interval.is_step());
-        self.moves.leaps += u32::from(interval.is_leap());
+        self.moves.count(interval);
         self.equal_notes = if interval.is_unison() { self.equal_notes + 1 } else { 1 };
         self.run = Run::continued(self.run, last, note);
     }
@@ -164,6 +185,14 @@ impl LineMemory {
         self.fall_silent();
         self.has_gaps = true;
         self.state = LineState::Unknown;
+    }
+}
+
+impl Moves {
+    fn count(&mut self, interval: Interval) {
+        self.all += 1;
+        self.steps += u32::from(interval.is_step());
+        self.leaps += u32::from(interval.is_leap());
     }
 }
 

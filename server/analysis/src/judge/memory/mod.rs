@@ -40,6 +40,16 @@ impl Memory {
         self.pair.push(now.onset, sounded);
     }
 
+    /// The same with what is counted since the beginning counted anew, over all moments up to here.
+    #[must_use]
+    pub fn recounted(&self, moments: &[Moment]) -> Self {
+        let mut memory = self.clone();
+        for voice in VoiceId::BOTH {
+            memory.lines[voice].recount(moments.iter().map(|moment| moment.strokes[voice]));
+        }
+        memory
+    }
+
     /// Whether all that a rule may ask before the end is the same as in another memory, and so will be
     /// after the same moments. What is counted since the beginning is asked for at the end alone.
     pub fn goes_on_as(&self, other: &Self) -> bool {

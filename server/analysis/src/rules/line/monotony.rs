@@ -32,7 +32,11 @@
 //! # Where schools differ
 //! A matter of taste everywhere.
 
+use std::hash::BuildHasher;
+use std::ops::Range;
+
 use bicinium_theory::{Duration, Pitch};
+use rustc_hash::{FxBuildHasher, FxHashMap};
 use serde::Deserialize;
 
 use crate::judge::{Close, Moment, Report, Sight, Stroke, Words};
@@ -47,14 +51,14 @@ pub struct Monotony {}
 impl Rule for Monotony {
     fn close(&self, close: &Close<'_>, report: &mut Report) {
         for voice in close.setting.written() {
-            let bars = bars(close, voice);
-            let mut rest = bars.as_slice();
-            while !rest.is_empty() {
-                let length = repeated(rest);
+            let line = Bars::of(close, voice);
+            let mut at = 0;
+            while at < line.bars.len() {
+                let length = line.repeated(at);
                 if let Some(length) = length {
-                    tell(close.setting, voice, &rest[..2 * length], report);
+                    tell(close.setting, voice, &line.bars[at..at + 2 * length], report);
                 }
-                rest = &rest[length.unwrap_or(1)..];
+                at += length.unwrap_or(1);
             }
         }
     }
@@ -64,43 +68,91 @@ impl Rule for Monotony {
     }
 }
 
+/// The bars of a line.
+#[derive(Default)]
+struct Bars {
+    bars: Vec<Bar>,
+    /// The notes, each with its place in its bar.
+    notes: Vec<(Duration, Pitch)>,
+    /// For each note, the next one of another pitch.
+    next_other: Vec<usize>,
+    /// For each bar, the next one that looks the same as it does, the bar behind included.
+    next_alike: Vec<Option<usize>>,
+}
+
 /// One bar of a line.
 struct Bar {
     start: Duration,
-    /// The notes that begin in it, each with its place; nothing if any of it is not written.
-    notes: Option<Vec<(Duration, Pitch)>>,
+    /// The numbers of the notes that begin in it.
+    notes: Range<usize>,
+    /// Whether all of it is written.
+    is_written: bool,
 }
 
-impl Bar {
-    fn new(setting: &Setting, voice: VoiceId, moments: &[Moment]) -> Option<Self> {
-        let start = moments.first()?.onset;
-        let is_open =
-            |moment: &Moment| matches!(moment.strokes[voice], Stroke::Unknown | Stroke::Ended);
-        let struck = moments.iter().filter_map(|moment| moment.struck(voice));
-        let notes = struck.map(|note| (setting.within_bar(note.onset), note.pitch)).collect();
-        Some(Self { start, notes: (!moments.iter().any(is_open)).then_some(notes) })
+impl Bars {
+    fn of(close: &Close<'_>, voice: VoiceId) -> Self {
+        let setting = close.setting;
+        let bar_of = |moment: &Moment| setting.bar_of(moment.onset);
+        let mut line = Self::default();
+        for moments in close.moments.chunk_by(|a, b| bar_of(a) == bar_of(b)) {
+            let first = line.notes.len();
+            let struck = moments.iter().filter_map(|moment| moment.struck(voice));
+            line.notes.extend(struck.map(|note| (setting.within_bar(note.onset), note.pitch)));
+            let is_open =
+                |it: &Moment| matches!(it.strokes[voice], Stroke::Unknown | Stroke::Ended);
+            line.bars.push(Bar {
+                start: moments[0].onset,
+                notes: first..line.notes.len(),
+                is_written: !moments.iter().any(is_open),
+            });
+        }
+        line.next_other = next_other(&line.notes);
+        line.next_alike = line.next_alike();
+        line
+    }
+
+    fn next_alike(&self) -> Vec<Option<usize>> {
+        let looks = |bar: &Bar| FxBuildHasher.hash_one(&self.notes[bar.notes.clone()]);
+        let looks: Vec<_> = self.bars.iter().map(looks).collect();
+        let mut places = FxHashMap::default();
+        let mut next = vec![None; looks.len()];
+        for (at, pair) in looks.windows(2).enumerate().rev() {
+            next[at] = places.insert((pair[0], pair[1]), at);
+        }
+        next
+    }
+
+    /// How many bars from one on come again at once.
+    fn repeated(&self, at: usize) -> Option<usize> {
+        let later = std::iter::successors(self.next_alike[at], |next| self.next_alike[*next]);
+        let lengths = later.map(|next| next - at).take_while(|it| at + 2 * it <= self.bars.len());
+        lengths.filter(|length| *length > 1).find(|length| {
+            self.moves(at..at + length)
+                && (at..at + length).all(|bar| self.is_same(bar, bar + length))
+        })
+    }
+
+    /// Whether two bars are written alike.
+    fn is_same(&self, one: usize, other: usize) -> bool {
+        let (one, other) = (&self.bars[one], &self.bars[other]);
+        let notes = |bar: &Bar| &self.notes[bar.notes.clone()];
+        one.is_written && other.is_written && notes(one) == notes(other)
+    }
+
+    /// Whether more than one pitch stands in some bars.
+    fn moves(&self, bars: Range<usize>) -> bool {
+        let notes = self.bars[bars.start].notes.start..self.bars[bars.end - 1].notes.end;
+        self.next_other.get(notes.start).is_some_and(|other| *other < notes.end)
     }
 }
 
-fn bars(close: &Close<'_>, voice: VoiceId) -> Vec<Bar> {
-    let bar_of = |moment: &Moment| close.setting.bar_of(moment.onset);
-    let bars = close.moments.chunk_by(|a, b| bar_of(a) == bar_of(b));
-    bars.filter_map(|moments| Bar::new(close.setting, voice, moments)).collect()
-}
-
-/// How many of the first bars come again at once.
-fn repeated(bars: &[Bar]) -> Option<usize> {
-    (2..=bars.len() / 2).find(|length| {
-        let (figure, rest) = bars.split_at(*length);
-        moves(figure) && figure.iter().zip(rest).all(|(bar, again)| bar.notes == again.notes)
-    })
-}
-
-/// Whether all bars are written and more than one pitch stands in them.
-fn moves(figure: &[Bar]) -> bool {
-    let mut pitches: Vec<_> = figure.iter().flat_map(|bar| &bar.notes).flatten().collect();
-    pitches.dedup_by_key(|(_, pitch)| *pitch);
-    figure.iter().all(|bar| bar.notes.is_some()) && pitches.len() > 1
+/// For each note, the number of the next one of another pitch; their count if there is none.
+fn next_other(notes: &[(Duration, Pitch)]) -> Vec<usize> {
+    let mut next = vec![notes.len(); notes.len()];
+    for (at, pair) in notes.windows(2).enumerate().rev() {
+        next[at] = if pair[0].1 == pair[1].1 { next[at + 1] } else { at + 1 };
+    }
+    next
 }
 
 /// Tells of bars whose second half repeats the first.

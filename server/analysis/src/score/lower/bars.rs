@@ -1,23 +1,24 @@
 //! From bars to events: what stands in a bar shares its length equally, parentheses share a share,
 //! and a hold lengthens what came before it.
 
-use bicinium_grammar::TextRange;
 use bicinium_grammar::ast::{self, ItemKind};
+use bicinium_grammar::{TextRange, TextSize};
 use bicinium_theory::{Accidental, Duration, Letter, Meter, Pitch};
 
+use super::row::Bar;
 use super::rows::Rows;
 use crate::finding::{Finding, Level};
 use crate::score::{Event, Line, Sound, VoiceId};
 
 /// The line of a voice.
-pub(super) fn line(rows: &Rows, voice: VoiceId, meter: Meter, findings: &mut Vec<Finding>) -> Line {
+pub(super) fn line(rows: &Rows<'_>, voice: VoiceId, meter: Meter, findings: &mut Vec<Finding>) -> Line {
     let row = &rows.voices[voice];
-    let mut writer = Writer { meter, events: Vec::new(), now: Duration::ZERO, bar: 0, findings };
-    let mut ranges = Vec::new();
+    let mut writer = Writer::new(meter, row.bars.len(), findings);
+    let mut ranges = Vec::with_capacity(row.bars.len());
     for bar in &row.bars {
-        let range = bar.as_ref().map_or(row.head, ast::Bar::range);
+        let range = bar.map_or(row.head, Bar::range);
         ranges.push(range);
-        writer.bar(bar.as_ref(), range);
+        writer.bar(*bar, range);
     }
     writer.check_lengths();
     Line { events: writer.events, bars: ranges, head: row.head }
@@ -29,16 +30,24 @@ struct Writer<'a> {
     now: Duration,
     /// The number of the present bar, counted from 1.
     bar: u32,
+    /// Where the line begins that it stands in.
+    start: TextSize,
     findings: &'a mut Vec<Finding>,
 }
 
-impl Writer<'_> {
-    fn bar(&mut self, bar: Option<&ast::Bar>, range: TextRange) {
+impl<'a> Writer<'a> {
+    fn new(meter: Meter, bars: usize, findings: &'a mut Vec<Finding>) -> Self {
+        let (events, now, start) = (Vec::with_capacity(bars), Duration::ZERO, TextSize::default());
+        Self { meter, events, now, bar: 0, start, findings }
+    }
+
+    fn bar(&mut self, bar: Option<Bar<'_>>, range: TextRange) {
         self.bar += 1;
+        self.start = bar.map_or(self.start, |bar| bar.start);
         let length = self.meter.bar_length();
-        let items = bar.map(ast::Bar::items).unwrap_or_default();
+        let items = bar.map(Bar::items).unwrap_or_default();
         let written = (self.events.len(), self.now);
-        if items.is_empty() || self.share(&items, length, range).is_none() {
+        if items.is_empty() || self.share(items, length, range).is_none() {
             self.events.truncate(written.0);
             self.now = written.1;
             self.push(Sound::Blank, length, range);
@@ -59,17 +68,18 @@ impl Writer<'_> {
     }
 
     fn item(&mut self, item: &ast::Item, share: Duration) -> Option<()> {
+        let range = item.range + self.start;
         match &item.kind {
             ItemKind::Note(note) => {
                 let sound = pitch(note).map_or(Sound::Hole, Sound::Note);
-                self.push(sound, share, item.range);
+                self.push(sound, share, range);
             }
-            ItemKind::Rest => self.push(Sound::Rest, share, item.range),
+            ItemKind::Rest => self.push(Sound::Rest, share, range),
             ItemKind::Hole | ItemKind::Broken | ItemKind::Numeral(_) => {
-                self.push(Sound::Hole, share, item.range);
+                self.push(Sound::Hole, share, range);
             }
-            ItemKind::Hold => self.hold(share, item.range),
-            ItemKind::Group(items) => self.share(items, share, item.range)?,
+            ItemKind::Hold => self.hold(share, range),
+            ItemKind::Group(items) => self.share(items, share, range)?,
         }
         Some(())
     }

@@ -38,7 +38,7 @@ pub fn cantus(block: &ast::CantusBlock, findings: &mut Vec<Finding>) -> Option<D
 }
 
 fn note(bar: &ast::Bar) -> Option<Pitch> {
-    match bar.items().as_slice() {
+    match bar.items() {
         [ast::Item { kind: ast::ItemKind::Note(note), .. }] => bars::pitch(note),
         _ => None,
     }

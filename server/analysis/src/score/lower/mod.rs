@@ -6,9 +6,11 @@ mod bars;
 mod cantus;
 mod harmony;
 mod licences;
+mod row;
 mod rows;
 
 pub use cantus::{Defined, cantus};
+pub use row::Readings;
 
 use std::collections::BTreeMap;
 use std::sync::Arc;
@@ -27,14 +29,27 @@ pub type Definitions = BTreeMap<String, Arc<[Pitch]>>;
 /// Finds the notes of a cantus by its name.
 pub type Known<'a> = dyn Fn(&str) -> Option<Arc<[Pitch]>> + 'a;
 
-/// The score of an exercise, and what of its text could not be taken as music.
+/// An exercise as music.
+#[derive(Debug)]
+pub struct Lowered {
+    /// The score.
+    pub score: Score,
+    /// The names of cantus that its rows follow.
+    pub names: Vec<String>,
+}
+
+/// The score of an exercise, and what of its text could not be taken as music. What was read of its
+/// rows before is taken up, and kept for the next time.
 pub fn exercise(
     block: &ast::ExerciseBlock,
     settings: &Settings,
     known: &Known<'_>,
+    readings: &mut Readings,
     findings: &mut Vec<Finding>,
-) -> Score {
-    let rows = rows::sort(block, findings);
+) -> Lowered {
+    let read = readings.follow(&block.rows());
+    let names = read.iter().filter_map(|row| Some(row.cantus_name()?.0)).collect();
+    let rows = rows::sort(&read, findings);
     let alone = rows.lone_cantus().filter(|_| settings.species.is_none());
     if alone.is_none() {
         rows.tell_missing(block, findings);
@@ -54,11 +69,11 @@ pub fn exercise(
     };
     let harmonies = harmony::written(&rows.harmonies, settings.meter, findings);
     let licences = block.licences().iter().filter_map(licences::licence).collect();
-    Score { setting, lines, harmonies, licences }
+    Lowered { score: Score { setting, lines, harmonies, licences }, names }
 }
 
 fn definition(
-    rows: &rows::Rows,
+    rows: &rows::Rows<'_>,
     known: &Known<'_>,
     findings: &mut Vec<Finding>,
 ) -> Option<Definition> {

@@ -5,16 +5,17 @@
 use bicinium_grammar::{TextRange, ast};
 use bicinium_theory::Register;
 
+use super::row::{Bar, Head, Row};
 use crate::finding::{Finding, Level};
 use crate::score::{Pair, VoiceId};
 
 /// The rows of an exercise, sorted by voice.
 #[derive(Debug, Default)]
-pub(super) struct Rows {
+pub(super) struct Rows<'r> {
     /// The voices; a voice without a row has no bars.
-    pub voices: Pair<Voice>,
+    pub voices: Pair<Voice<'r>>,
     /// The bars of the harmony row; `None` for a bar that has none.
-    pub harmonies: Vec<Option<ast::Bar>>,
+    pub harmonies: Vec<Option<Bar<'r>>>,
     /// The voice that is called cantus.
     pub cantus: Option<VoiceId>,
     /// How many rows of voices there are.
@@ -23,20 +24,20 @@ pub(super) struct Rows {
 
 /// The rows of one voice, joined.
 #[derive(Debug)]
-pub(super) struct Voice {
+pub(super) struct Voice<'r> {
     /// Its register; of a voice without a row one that would suit the other.
     pub register: Register,
     /// Where it is first named.
     pub head: TextRange,
     /// Its bars; `None` where a system of the other voice is longer.
-    pub bars: Vec<Option<ast::Bar>>,
+    pub bars: Vec<Option<Bar<'r>>>,
     /// How many of them are on the page.
     pub written: u32,
     /// The name of its cantus, and where it stands.
     pub cantus_name: Option<(String, TextRange)>,
 }
 
-impl Default for Voice {
+impl Default for Voice<'_> {
     fn default() -> Self {
         Self {
             register: Register::Soprano,
@@ -48,7 +49,7 @@ impl Default for Voice {
     }
 }
 
-impl Rows {
+impl Rows<'_> {
     /// The number of bars of the longer voice.
     pub(super) fn bars(&self) -> u32 {
         let longest = self.voices.upper.bars.len().max(self.voices.lower.bars.len());
@@ -87,13 +88,12 @@ impl Rows {
 }
 
 /// Sorts the rows of an exercise.
-pub(super) fn sort(block: &ast::ExerciseBlock, findings: &mut Vec<Finding>) -> Rows {
-    let rows = block.rows();
-    let names = Names::of(&rows);
+pub(super) fn sort<'r>(rows: &'r [Row], findings: &mut Vec<Finding>) -> Rows<'r> {
+    let names = Names::of(rows);
     let mut sorter = Sorter { names, rows: Rows::default(), system: Vec::new(), findings };
     for (index, row) in rows.iter().enumerate() {
         // A harmony row behind the last system has no other one that it could belong to.
-        if row.follows_a_gap() && rows[index..].iter().any(is_voice) {
+        if row.follows_a_gap && rows[index..].iter().any(|row| row.head().is_some()) {
             sorter.pass_gap();
         }
         sorter.take(row);
@@ -108,28 +108,17 @@ struct Names {
 }
 
 impl Names {
-    fn of(rows: &[ast::Row]) -> Self {
-        let mut registers = Vec::new();
-        let named = rows.iter().filter_map(|row| match row {
-            ast::Row::Voice(row) => register(row),
-            ast::Row::Harmony(_) => None,
-        });
-        let all: Vec<_> = named.collect();
-        for register in &all {
-            if !registers.contains(register) {
-                registers.push(*register);
+    fn of(rows: &[Row]) -> Self {
+        let named = rows.iter().filter_map(|row| row.head()?.register);
+        let mut names = Self { registers: Vec::new(), count: 0 };
+        for register in named {
+            names.count += 1;
+            if !names.registers.contains(&register) {
+                names.registers.push(register);
             }
         }
-        Self { registers, count: all.len() }
+        names
     }
-}
-
-fn is_voice(row: &ast::Row) -> bool {
-    matches!(row, ast::Row::Voice(_))
-}
-
-fn register(row: &ast::VoiceRow) -> Option<Register> {
-    row.register()?.parse().ok()
 }
 
 /// What takes part in a system.
@@ -139,27 +128,27 @@ enum Part {
     Harmony,
 }
 
-struct Sorter<'a> {
+struct Sorter<'r, 'f> {
     names: Names,
-    rows: Rows,
+    rows: Rows<'r>,
     /// What the present system already has.
     system: Vec<Part>,
-    findings: &'a mut Vec<Finding>,
+    findings: &'f mut Vec<Finding>,
 }
 
-impl Sorter<'_> {
-    fn take(&mut self, row: &ast::Row) {
-        match row {
-            ast::Row::Voice(row) => self.take_voice(row),
-            ast::Row::Harmony(row) => {
+impl<'r> Sorter<'r, '_> {
+    fn take(&mut self, row: &'r Row) {
+        match row.head() {
+            Some(head) => self.take_voice(row, head),
+            None => {
                 self.begin(Part::Harmony);
-                self.rows.harmonies.extend(row.bars().into_iter().map(Some));
+                self.rows.harmonies.extend(row.bars().map(Some));
             }
         }
     }
 
-    fn take_voice(&mut self, row: &ast::VoiceRow) {
-        let Some(register) = register(row) else { return };
+    fn take_voice(&mut self, row: &'r Row, head: &Head) {
+        let Some(register) = head.register else { return };
         let Some(voice) = self.voice_of(register) else {
             let message = format!(
                 "This is a third voice, {}; an exercise has two. The row is left out.",
@@ -170,10 +159,13 @@ impl Sorter<'_> {
         };
         self.begin(Part::Voice(voice));
         self.take_head(voice, register, row);
+        if head.role == Some(ast::Role::Cantus) {
+            self.take_cantus(voice, row);
+        }
         let bars = row.bars();
         let known = &mut self.rows.voices[voice];
         known.written = known.written.saturating_add(u32::try_from(bars.len()).unwrap_or(u32::MAX));
-        known.bars.extend(bars.into_iter().map(Some));
+        known.bars.extend(bars.map(Some));
     }
 
     /// Two registers are two voices; rows of one register belong to the voices in turn.
@@ -206,37 +198,30 @@ impl Sorter<'_> {
         self.system.clear();
     }
 
-    fn take_head(&mut self, voice: VoiceId, register: Register, row: &ast::VoiceRow) {
+    fn take_head(&mut self, voice: VoiceId, register: Register, row: &Row) {
         let known = &mut self.rows.voices[voice];
         if known.head.is_empty() {
-            known.head = row.register_range().unwrap_or_else(|| row.range());
+            known.head = row.register_range();
             known.register = register;
         }
         if known.cantus_name.is_none() {
-            known.cantus_name = row.cantus_name().zip(row.cantus_name_range());
-        }
-        if row.role() == Some(ast::Role::Cantus) {
-            self.take_cantus(voice, row);
+            known.cantus_name = row.cantus_name();
         }
     }
 
-    fn take_cantus(&mut self, voice: VoiceId, row: &ast::VoiceRow) {
+    fn take_cantus(&mut self, voice: VoiceId, row: &Row) {
         match self.rows.cantus {
             Some(given) if given != voice => {
                 let message = "Both voices are called cantus; only one can be given. This one is \
                                taken as the one to be written."
                     .to_owned();
-                self.notation(
-                    "two-cantus",
-                    row.role_range().unwrap_or_else(|| row.range()),
-                    message,
-                );
+                self.notation("two-cantus", row.role_range(), message);
             }
             _ => self.rows.cantus = Some(voice),
         }
     }
 
-    fn finish(mut self) -> Rows {
+    fn finish(mut self) -> Rows<'r> {
         let length = self.rows.bars() as usize;
         self.rows.harmonies.truncate(length);
         let Pair { upper, lower } = &mut self.rows.voices;

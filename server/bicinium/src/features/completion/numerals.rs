@@ -53,7 +53,7 @@ fn numerals(exercise: &Exercise, bar: usize) -> Vec<Word> {
     let is_here = |onset| usize::try_from(setting.bar_of(onset)).is_ok_and(|it| it == bar);
     let here = || reading.stretches.iter().filter(|stretch| is_here(stretch.onset));
     let heard = here().map(|stretch| (stretch.numeral, "heard here: "));
-    let instead = here().flat_map(|stretch| &stretch.alternatives);
+    let instead = here().flat_map(|stretch| stretch.alternatives.iter());
     let instead = instead.map(|other| (other.numeral, "could be: "));
     let others = known(reading).map(|numeral| (numeral, ""));
     let mut words: Vec<Word> = Vec::new();

@@ -50,7 +50,7 @@ impl VoiceRows {
 
 /// The notes of a bar, with the place of each.
 pub(super) fn notes(bar: &Bar) -> Vec<(TextRange, Pitch)> {
-    let written = written(&bar.items());
+    let written = written(bar.items());
     written.into_iter().filter_map(|note| Some((note.range, pitch(note)?))).collect()
 }
 

@@ -2,7 +2,6 @@
 //!
 //! It must not know whether they are pushed or pulled.
 
-use std::hash::{DefaultHasher, Hash, Hasher};
 use std::sync::Arc;
 
 use bicinium_analysis::sheet::{Noted, Placed};
@@ -18,7 +17,7 @@ use crate::lsp::rendered::Rendered;
 use crate::lsp::rule_pages::RulePages;
 use crate::lsp::shown::Shown;
 
-/// All findings of a document, ready to be pushed.
+/// All findings of a document, ready to be sent.
 pub(in crate::lsp) fn shown(judged: &Judged, uri: &lsp::Url, client: &ClientProfile) -> Shown {
     let version = client.can(Ability::DiagnosticVersion).then_some(judged.version);
     let pages = client.settings.now().rule_pages.clone();
@@ -36,36 +35,8 @@ pub(super) fn diagnostics(
     uri: &lsp::Url,
     client: &ClientProfile,
 ) -> Vec<lsp::Diagnostic> {
-    let pages = client.settings.now().rule_pages.clone();
-    let of_block = |noted: Noted<'_>| {
-        let make = || in_block(judged, noted, uri, client);
-        judged.noted(noted).list(&given(noted, &pages), make)
-    };
-    judged.snapshot.noted().flat_map(of_block).collect()
-}
-
-/// A number that stands for all that is shown of a document, in the order of its text.
-pub(super) fn fingerprint(judged: &Judged, uri: &lsp::Url, client: &ClientProfile) -> u64 {
-    let pages = client.settings.now().rule_pages.clone();
-    let mut hasher = DefaultHasher::new();
-    for noted in judged.snapshot.noted() {
-        let (block, given) = (judged.noted(noted), given(noted, &pages));
-        let listed = || block.keep(&given, || in_block(judged, noted, uri, client));
-        let fingerprint = block.keep(&given, || Fingerprint::of(&listed()));
-        (noted.line, fingerprint.0).hash(&mut hasher);
-    }
-    hasher.finish()
-}
-
-/// A number that stands for the diagnostics of a block.
-struct Fingerprint(u64);
-
-impl Fingerprint {
-    fn of(diagnostics: &[lsp::Diagnostic]) -> Self {
-        let mut hasher = DefaultHasher::new();
-        format!("{diagnostics:?}").hash(&mut hasher);
-        Self(hasher.finish())
-    }
+    let all = judged.snapshot.noted().flat_map(|noted| in_document(judged, noted, uri, client));
+    all.collect()
 }
 
 /// On what the diagnostics of a block hang besides: where the pages of rules are to which it has
@@ -81,17 +52,26 @@ fn in_block(
     uri: &lsp::Url,
     client: &ClientProfile,
 ) -> Vec<lsp::Diagnostic> {
+    let mut diagnostics = in_document(judged, noted, uri, client);
+    for diagnostic in &mut diagnostics {
+        judged.noted(noted).count_within(diagnostic);
+    }
+    diagnostics
+}
+
+/// The findings of a block, in lines of the document.
+fn in_document(
+    judged: &Judged,
+    noted: Noted<'_>,
+    uri: &lsp::Url,
+    client: &ClientProfile,
+) -> Vec<lsp::Diagnostic> {
     let Noted { start, line, judged: block } = noted;
     let placed = Placed { start, line, number: None, judged: block.clone() };
     let end = known_dead_end(block);
     let located =
         block.findings.iter().chain(&end).map(|it| Located { block: &placed, finding: it });
-    let mut diagnostics: Vec<_> =
-        located.map(|located| diagnostic(judged, located, uri, client)).collect();
-    for diagnostic in &mut diagnostics {
-        judged.noted(noted).count_within(diagnostic);
-    }
-    diagnostics
+    located.map(|located| diagnostic(judged, located, uri, client)).collect()
 }
 
 /// One finding. Accepted ones are shown as a hint with the reason.

@@ -4,46 +4,46 @@
 
 use tower_lsp::lsp_types as lsp;
 
-use super::diagnostic::{diagnostics, fingerprint};
+use super::diagnostic::shown;
 use crate::lsp::client::ClientProfile;
 use crate::lsp::document::Judged;
+use crate::lsp::shown::Shown;
 
-/// The diagnostics, or the news that they are the same as those the client has.
+/// The diagnostics, or the news that they are the same as those the client has, written out.
 pub(in crate::lsp) fn report(
     judged: &Judged,
     asked: &lsp::DocumentDiagnosticParams,
     client: &ClientProfile,
-) -> lsp::DocumentDiagnosticReportResult {
-    let uri = &asked.text_document.uri;
-    let id = result_id(judged, uri, client);
-    if asked.previous_result_id.as_ref() == Some(&id) {
-        return unchanged(id).into();
+) -> Vec<u8> {
+    let shown = shown(judged, &asked.text_document.uri, client);
+    let id = id_of(&shown);
+    let is_known = asked.previous_result_id.as_ref() == Some(&id);
+    let kind = if is_known { "unchanged" } else { "full" };
+    let mut report = format!("{{\"kind\":\"{kind}\",\"resultId\":\"{id}\"").into_bytes();
+    if !is_known {
+        report.extend_from_slice(b",\"items\":[");
+        shown.write(&mut report);
+        report.push(b']');
     }
-    full(Some(id), diagnostics(judged, uri, client)).into()
+    report.push(b'}');
+    report
 }
 
 /// What stands for all that is shown of a document.
 pub(super) fn result_id(judged: &Judged, uri: &lsp::Url, client: &ClientProfile) -> String {
-    format!("{:016x}", fingerprint(judged, uri, client))
+    id_of(&shown(judged, uri, client))
+}
+
+fn id_of(shown: &Shown) -> String {
+    format!("{:016x}", shown.fingerprint())
 }
 
 /// The reply about a document that is not open.
 pub(in crate::lsp) fn nothing() -> lsp::DocumentDiagnosticReportResult {
-    full(None, Vec::new()).into()
-}
-
-fn full(result_id: Option<String>, items: Vec<lsp::Diagnostic>) -> lsp::DocumentDiagnosticReport {
-    lsp::RelatedFullDocumentDiagnosticReport {
+    let report = lsp::FullDocumentDiagnosticReport { result_id: None, items: Vec::new() };
+    lsp::DocumentDiagnosticReport::from(lsp::RelatedFullDocumentDiagnosticReport {
         related_documents: None,
-        full_document_diagnostic_report: lsp::FullDocumentDiagnosticReport { result_id, items },
-    }
-    .into()
-}
-
-fn unchanged(result_id: String) -> lsp::DocumentDiagnosticReport {
-    lsp::RelatedUnchangedDocumentDiagnosticReport {
-        related_documents: None,
-        unchanged_document_diagnostic_report: lsp::UnchangedDocumentDiagnosticReport { result_id },
-    }
+        full_document_diagnostic_report: report,
+    })
     .into()
 }

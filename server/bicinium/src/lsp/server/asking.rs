@@ -5,6 +5,7 @@
 
 use std::sync::atomic::AtomicBool;
 
+use serde::Serialize;
 use tokio::sync::oneshot;
 use tokio::task::spawn_blocking;
 use tower_lsp::jsonrpc::{Error, Result};
@@ -17,6 +18,7 @@ use crate::lsp::names::{self, Named};
 use crate::lsp::score_pages::Tidings;
 use crate::lsp::searching::{For, search};
 use crate::lsp::sheets::{Sheets, Written};
+use crate::lsp::transport::{hand_over, written_out};
 
 impl Server {
     /// The answer to a question about a document as it is now; nothing if it is not open.
@@ -28,6 +30,18 @@ impl Server {
         let Some(asked) = self.documents.ask(uri) else { return Ok(None) };
         let client = self.profile();
         answer(asked, move |judged| Some(work(judged, &client))).await
+    }
+
+    /// The same for an answer of many parts, which is handed over written out; what is returned is not
+    /// looked at.
+    pub(super) async fn about_at_length<T: Serialize>(
+        &self,
+        uri: &lsp::Url,
+        work: impl FnOnce(&Judged, &ClientProfile) -> T + Send + 'static,
+    ) -> Result<Option<T>> {
+        let written = self.about(uri, move |it, client| written_out(&work(it, client))).await?;
+        written.into_iter().for_each(hand_over);
+        Ok(None)
     }
 
     /// The same for a question that takes its time: the work ends once nobody waits for it, and an

@@ -15,10 +15,12 @@ use crate::features::completion::Near;
 use crate::folders;
 use crate::lsp::client::{ClientProfile, Delivery};
 use crate::lsp::commands::FILL;
+use crate::lsp::document::Judged;
 use crate::lsp::rulebooks::nearby;
 use crate::lsp::score_pages::{ADDRESS, SHOW};
 use crate::lsp::searching::For;
 use crate::lsp::survey::Survey;
+use crate::lsp::transport::hand_over;
 use crate::lsp::watch::watch;
 use crate::lsp::{convert, names, symbols};
 
@@ -271,10 +273,12 @@ impl LanguageServer for Server {
         &self,
         params: lsp::SemanticTokensParams,
     ) -> Result<Option<lsp::SemanticTokensResult>> {
-        let (uri, sent) = (params.text_document.uri, self.tokens.clone());
+        let (uri, sent) = (params.text_document.uri.clone(), self.tokens.clone());
         let painted = convert::tokens::painted;
-        self.about(&uri.clone(), move |it, client| sent.whole(&uri, painted(it, client)).into())
-            .await
+        let whole = move |it: &Judged, client: &ClientProfile| {
+            lsp::SemanticTokensResult::from(sent.whole(&uri, painted(it, client)))
+        };
+        self.about_at_length(&params.text_document.uri, whole).await
     }
 
     async fn semantic_tokens_full_delta(
@@ -300,7 +304,7 @@ impl LanguageServer for Server {
         &self,
         params: lsp::DocumentFormattingParams,
     ) -> Result<Option<Vec<lsp::TextEdit>>> {
-        self.about(&params.text_document.uri, convert::format::edits).await
+        self.about_at_length(&params.text_document.uri, convert::format::edits).await
     }
 
     async fn range_formatting(
@@ -333,7 +337,9 @@ impl LanguageServer for Server {
         let Some(asked) = self.documents.ask(&params.text_document.uri) else {
             return Ok(convert::report::nothing());
         };
-        answer(asked, move |judged| convert::report::report(judged, &params, &client)).await
+        let report = convert::report::report;
+        hand_over(answer(asked, move |judged| report(judged, &params, &client)).await?);
+        Ok(convert::report::nothing())
     }
 
     async fn workspace_diagnostic(

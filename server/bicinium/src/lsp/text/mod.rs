@@ -91,9 +91,25 @@ impl Text {
     pub(super) fn position(&self, byte: usize, encoding: Encoding) -> lsp::Position {
         let byte = byte.min(self.rope.len_bytes());
         let line = self.rope.byte_to_line(byte);
-        let content = content(self.rope.line(line));
-        let in_line = (byte - self.rope.line_to_byte(line)).min(content.len_bytes());
-        lsp::Position::new(count(line), count(byte_to_column(content, in_line, encoding)))
+        let start = self.rope.line_to_byte(line);
+        let column = self.column_in_chunk(start, byte, encoding).unwrap_or_else(|| {
+            let content = content(self.rope.line(line));
+            byte_to_column(content, (byte - start).min(content.len_bytes()), encoding)
+        });
+        lsp::Position::new(count(line), count(column))
+    }
+
+    /// The column of a byte in a line that begins at `start`, if the rope holds all between them in one
+    /// piece and the byte is at a character.
+    fn column_in_chunk(&self, start: usize, byte: usize, encoding: Encoding) -> Option<usize> {
+        let (chunk, chunk_start, ..) = self.rope.chunk_at_byte(byte);
+        let before = chunk.get(start.checked_sub(chunk_start)?..byte - chunk_start)?;
+        let before = before.strip_suffix('\r').unwrap_or(before);
+        Some(match encoding {
+            Encoding::Utf16 if !before.is_ascii() => before.encode_utf16().count(),
+            Encoding::Utf32 if !before.is_ascii() => before.chars().count(),
+            _ => before.len(),
+        })
     }
 }
 

@@ -8,6 +8,7 @@ use tower_lsp::jsonrpc::{Error, Id, Request, Response};
 
 use super::lifecycle::Lifecycle;
 use super::writer::Outbox;
+use super::written::written_out;
 
 /// What became of a handler: its own result, or the panic that ended it.
 pub(super) type Outcome<E> = Result<Result<Option<Response>, E>, Box<dyn Any + Send>>;
@@ -26,10 +27,10 @@ impl Answer {
         Answer { id, method: request.method().to_owned(), outbox, lifecycle }
     }
 
-    /// Sends the response. A handler that panicked or found the service closed is answered by an
-    /// internal error, one that says nothing by "method not found": the library swallows that
-    /// answer for methods that begin with `$/`.
-    pub(super) fn give<E>(self, outcome: Outcome<E>) {
+    /// Sends the response, with a result that is written out already if there is one. A handler that
+    /// panicked or found the service closed is answered by an internal error, one that says nothing by
+    /// "method not found": the library swallows that answer for methods that begin with `$/`.
+    pub(super) fn give<E>(self, outcome: Outcome<E>, written: Option<Vec<u8>>) {
         let Some(id) = self.id else { return };
         let response = match outcome {
             Ok(Ok(Some(response))) => response,
@@ -37,6 +38,15 @@ impl Answer {
             Ok(Err(_)) | Err(_) => Response::from_error(id, Error::internal_error()),
         };
         self.lifecycle.answered(&self.method, &response);
-        self.outbox.send(&response);
+        match written.filter(|_| response.is_ok()) {
+            Some(result) => self.outbox.send_body(body(response.id(), &result)),
+            None => self.outbox.send(&response),
+        }
     }
+}
+
+/// A response whose result is written out already.
+fn body(id: &Id, result: &[u8]) -> Vec<u8> {
+    let id = written_out(id);
+    [b"{\"jsonrpc\":\"2.0\",\"result\":", result, b",\"id\":", &id, b"}"].concat()
 }

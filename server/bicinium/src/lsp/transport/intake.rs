@@ -20,6 +20,7 @@ use super::framing::{Frame, Frames};
 use super::lifecycle::{EXIT, Lifecycle};
 use super::message::{Message, parse_error};
 use super::writer::Outbox;
+use super::written::with_tray;
 
 /// Reads messages, hands them to the service and queues the answers.
 pub(super) struct Intake<S, R> {
@@ -69,11 +70,15 @@ where
         }
         let request = Lifecycle::tolerate(request);
         let answer = Answer::to(&request, self.outbox.clone(), self.lifecycle.clone());
-        let mut handling = Box::pin(AssertUnwindSafe(self.service.call(request)).catch_unwind());
+        let handling = AssertUnwindSafe(self.service.call(request)).catch_unwind();
+        let mut handling = Box::pin(with_tray(handling));
         match futures::poll!(&mut handling) {
-            Poll::Ready(outcome) => answer.give(outcome),
+            Poll::Ready((outcome, written)) => answer.give(outcome, written),
             Poll::Pending => {
-                self.running.spawn(async move { answer.give(handling.await) });
+                self.running.spawn(async move {
+                    let (outcome, written) = handling.await;
+                    answer.give(outcome, written);
+                });
             }
         }
     }

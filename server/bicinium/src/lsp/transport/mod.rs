@@ -13,6 +13,7 @@ mod repair;
 #[cfg(test)]
 mod tests;
 mod writer;
+mod written;
 
 use std::io;
 use std::time::Duration;
@@ -27,6 +28,7 @@ use tower_lsp::jsonrpc::{Request, Response};
 use self::intake::Intake;
 use self::lifecycle::Lifecycle;
 pub(super) use self::writer::{Outbox, start};
+pub(super) use self::written::{hand_over, written_out};
 
 /// How long answers that are still on their way may take once the conversation is over.
 const GRACE: Duration = Duration::from_secs(2);
