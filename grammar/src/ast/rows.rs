@@ -87,7 +87,8 @@ impl Row {
 impl RowText {
     /// Whether it is the very same one, untouched; two that only read alike need not be.
     pub fn is(&self, other: &Self) -> bool {
-        std::ptr::eq::<GreenNodeData>(&*self.0, &*other.0)
+        let (one, other): (&GreenNodeData, &GreenNodeData) = (&self.0, &other.0);
+        std::ptr::eq(one, other)
     }
 
     /// The row by itself: its places are counted from the beginning of its line.

@@ -105,9 +105,7 @@ impl Part<'_> {
             Sound::Rest => Stroke::Rests,
             Sound::Hole | Sound::Held | Sound::Blank => Stroke::Unknown,
             Sound::Note(_) if event.onset < onset => Stroke::Holds,
-            Sound::Note(pitch) => {
-                Stroke::Strikes(Heard { pitch, onset, duration: event.duration })
-            }
+            Sound::Note(pitch) => Stroke::Strikes(Heard { pitch, onset, duration: event.duration }),
         }
     }
 }

@@ -150,10 +150,9 @@ impl LineMemory {
         for stroke in strokes {
             match stroke {
                 Stroke::Strikes(note) => {
-                    let before = last.replace(note).map(|last| last.pitch);
-                    before.into_iter().for_each(|last| {
-                        self.moves.count(Interval::between(last, note.pitch));
-                    });
+                    if let Some(last) = last.replace(note) {
+                        self.moves.count(Interval::between(last.pitch, note.pitch));
+                    }
                     self.come_to(note);
                 }
                 Stroke::Rests | Stroke::Unknown => last = None,

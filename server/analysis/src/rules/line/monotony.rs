@@ -51,7 +51,7 @@ pub struct Monotony {}
 impl Rule for Monotony {
     fn close(&self, close: &Close<'_>, report: &mut Report) {
         for voice in close.setting.written() {
-            let line = Bars::of(close, voice);
+            let line = Written::of(close, voice);
             let mut at = 0;
             while at < line.bars.len() {
                 let length = line.repeated(at);
@@ -70,7 +70,7 @@ impl Rule for Monotony {
 
 /// The bars of a line.
 #[derive(Default)]
-struct Bars {
+struct Written {
     bars: Vec<Bar>,
     /// The notes, each with its place in its bar.
     notes: Vec<(Duration, Pitch)>,
@@ -89,7 +89,7 @@ struct Bar {
     is_written: bool,
 }
 
-impl Bars {
+impl Written {
     fn of(close: &Close<'_>, voice: VoiceId) -> Self {
         let setting = close.setting;
         let bar_of = |moment: &Moment| setting.bar_of(moment.onset);

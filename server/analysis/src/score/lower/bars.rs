@@ -11,7 +11,12 @@ use crate::finding::{Finding, Level};
 use crate::score::{Event, Line, Sound, VoiceId};
 
 /// The line of a voice.
-pub(super) fn line(rows: &Rows<'_>, voice: VoiceId, meter: Meter, findings: &mut Vec<Finding>) -> Line {
+pub(super) fn line(
+    rows: &Rows<'_>,
+    voice: VoiceId,
+    meter: Meter,
+    findings: &mut Vec<Finding>,
+) -> Line {
     let row = &rows.voices[voice];
     let mut writer = Writer::new(meter, row.bars.len(), findings);
     let mut ranges = Vec::with_capacity(row.bars.len());

@@ -52,7 +52,8 @@ impl Row<'_> {
                 ast::ItemKind::Numeral(text) => {
                     let range = item.range + self.start;
                     let read = numeral(text, range, self.findings);
-                    let written = |numeral| WrittenHarmony { onset, duration: share, numeral, range };
+                    let written =
+                        |numeral| WrittenHarmony { onset, duration: share, numeral, range };
                     self.harmonies.extend(read.map(written));
                 }
                 ast::ItemKind::Hold => self.lengthen(onset, share),

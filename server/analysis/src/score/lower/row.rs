@@ -69,8 +69,7 @@ impl Readings {
 impl Reading {
     fn of(text: &RowText) -> Self {
         let row = text.row();
-        let (range, bars) =
-            row.as_ref().map(|row| (row.range(), row.bars())).unwrap_or_default();
+        let (range, bars) = row.as_ref().map(|row| (row.range(), row.bars())).unwrap_or_default();
         let head = match &row {
             Some(ast::Row::Voice(row)) => Some(Head::of(row)),
             _ => None,

@@ -110,14 +110,15 @@ struct Names {
 impl Names {
     fn of(rows: &[Row]) -> Self {
         let named = rows.iter().filter_map(|row| row.head()?.register);
-        let mut names = Self { registers: Vec::new(), count: 0 };
+        let mut all = Self { registers: Vec::new(), count: 0 };
         for register in named {
-            names.count += 1;
-            if !names.registers.contains(&register) {
-                names.registers.push(register);
+            all.count += 1;
+            let known = &mut all.registers;
+            if !known.contains(&register) {
+                known.push(register);
             }
         }
-        names
+        all
     }
 }
 
@@ -138,12 +139,11 @@ struct Sorter<'r, 'f> {
 
 impl<'r> Sorter<'r, '_> {
     fn take(&mut self, row: &'r Row) {
-        match row.head() {
-            Some(head) => self.take_voice(row, head),
-            None => {
-                self.begin(Part::Harmony);
-                self.rows.harmonies.extend(row.bars().map(Some));
-            }
+        if let Some(head) = row.head() {
+            self.take_voice(row, head);
+        } else {
+            self.begin(Part::Harmony);
+            self.rows.harmonies.extend(row.bars().map(Some));
         }
     }
 

@@ -17,7 +17,8 @@ type Tray = Arc<Mutex<Option<Vec<u8>>>>;
 
 /// Hands over the result of the handler that is running, as JSON.
 pub(in crate::lsp) fn hand_over(result: Vec<u8>) {
-    let _ = TRAY.try_with(|tray| *tray.lock().unwrap_or_else(PoisonError::into_inner) = Some(result));
+    let _ =
+        TRAY.try_with(|tray| *tray.lock().unwrap_or_else(PoisonError::into_inner) = Some(result));
 }
 
 /// Something as JSON; nothing is `null`.
