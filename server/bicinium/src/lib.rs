@@ -10,6 +10,7 @@ pub mod library;
 pub mod lsp;
 pub mod recording;
 pub mod schools;
+mod searching;
 pub mod view;
 mod waiting;
 pub mod workspace;

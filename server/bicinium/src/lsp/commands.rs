@@ -10,7 +10,6 @@ use std::time::Duration;
 
 use bicinium_realizer::Budget;
 use serde_json::Value;
-use tokio::task::spawn_blocking;
 use tower_lsp::Client;
 use tower_lsp::jsonrpc::{Error, Result};
 use tower_lsp::lsp_types::request::WorkDoneProgressCreate;
@@ -24,6 +23,7 @@ use super::convert;
 use super::documents::Documents;
 use super::telling::Telling;
 use crate::features::realizing::{best_way, edits};
+use crate::searching::{For, search};
 
 /// The name of the command that fills an exercise; it takes the address of the sheet and the number of
 /// the exercise in it.
@@ -89,7 +89,7 @@ impl Commands {
                 None => Outcome::Told("No way to fill this exercise was found."),
             })
         };
-        let outcome = spawn_blocking(work).await.map_err(|_| Error::internal_error())?;
+        let outcome = search(For::Ahead, work).await.ok_or_else(Error::internal_error)?;
         self.forget(token.as_ref());
         match outcome {
             Some(Outcome::Edit(_)) if question.is_overtaken() => Err(Error::content_modified()),

@@ -14,8 +14,8 @@ use tokio::time::timeout;
 use tower_lsp::lsp_types::Url;
 
 use super::documents::Documents;
-use super::searching::{For, search};
 use crate::features::realizing::{foresee, is_in_doubt};
+use crate::searching::{For, search};
 
 /// How long it has to be quiet.
 const QUIET: Duration = Duration::from_millis(250);

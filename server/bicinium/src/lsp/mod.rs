@@ -25,7 +25,6 @@ mod roots;
 mod rule_pages;
 mod rulebooks;
 mod score_pages;
-mod searching;
 mod server;
 mod settings;
 mod sheets;
@@ -47,11 +46,16 @@ use tower_lsp::LspService;
 use self::server::Server;
 use crate::recording::Recorder;
 
+/// How many threads read, write, judge and answer at most. With more of them nothing is done earlier, and
+/// the allocator keeps for each what it once needed.
+const MOST_AT_WORK: usize = 6;
+
 /// Serves one editor over standard input and output until it is done, and returns the exit code
 /// that the protocol asks for: 0 after an orderly shutdown, 1 otherwise. The recorder takes down what
 /// is said.
 pub fn run(recorder: Recorder) -> ExitCode {
-    let Ok(runtime) = tokio::runtime::Builder::new_multi_thread().enable_all().build() else {
+    let mut runtime = tokio::runtime::Builder::new_multi_thread();
+    let Ok(runtime) = runtime.enable_all().max_blocking_threads(MOST_AT_WORK).build() else {
         return ExitCode::FAILURE;
     };
     let code = runtime.block_on(serve(tokio::io::stdin(), tokio::io::stdout(), recorder));

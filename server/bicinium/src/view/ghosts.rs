@@ -5,11 +5,10 @@
 use std::sync::atomic::AtomicBool;
 use std::sync::{Arc, Mutex, PoisonError};
 
-use tokio::task::spawn_blocking;
-
 use super::edition::{Edition, Editions};
 use super::places::Spot;
 use crate::features::realizing::{Choices, choices};
+use crate::searching::{For, search};
 use crate::waiting::{OpenQuestions, Question};
 
 /// What was found for the places that were asked about last.
@@ -45,7 +44,7 @@ impl Ghosts {
         }
         let question = self.ask();
         let searching = tokio::select! {
-            found = search(edition.clone(), spot, question.given_up()) => found,
+            found = found(edition.clone(), spot, question.given_up()) => found,
             _ = editions.changed() => None,
         };
         let choices = searching.filter(|_| !question.is_overtaken()).map(Arc::new)?;
@@ -72,11 +71,11 @@ impl Ghosts {
     }
 }
 
-async fn search(edition: Arc<Edition>, spot: Spot, given_up: Arc<AtomicBool>) -> Option<Choices> {
+async fn found(edition: Arc<Edition>, spot: Spot, given_up: Arc<AtomicBool>) -> Option<Choices> {
     let work = move || {
         let sheet = edition.sheet.as_ref().ok()?;
         let offset = spot.in_sheet(sheet)?.start;
         choices(sheet, offset, &given_up)
     };
-    spawn_blocking(work).await.ok()?
+    search(For::Prompt, work).await?
 }

@@ -16,9 +16,9 @@ use crate::lsp::client::ClientProfile;
 use crate::lsp::document::Judged;
 use crate::lsp::names::{self, Named};
 use crate::lsp::score_pages::Tidings;
-use crate::lsp::searching::{For, search};
 use crate::lsp::sheets::{Sheets, Written};
 use crate::lsp::transport::{hand_over, written_out};
+use crate::searching::{For, search};
 
 impl Server {
     /// The answer to a question about a document as it is now; nothing if it is not open.
@@ -55,7 +55,8 @@ impl Server {
         let Some((question, asked)) = self.documents.question(uri) else { return Ok(None) };
         let (client, given_up) = (self.profile(), question.given_up());
         let judged = asked.await.map_err(|_| Error::internal_error())?;
-        let answer = search(purpose, move || work(&judged, &client, &given_up)).await?;
+        let answer = search(purpose, move || work(&judged, &client, &given_up)).await;
+        let answer = answer.ok_or_else(Error::internal_error)?;
         if question.is_overtaken() { Err(Error::content_modified()) } else { Ok(Some(answer)) }
     }
 

@@ -18,11 +18,11 @@ use crate::lsp::commands::FILL;
 use crate::lsp::document::Judged;
 use crate::lsp::rulebooks::nearby;
 use crate::lsp::score_pages::{ADDRESS, SHOW};
-use crate::lsp::searching::For;
 use crate::lsp::survey::Survey;
 use crate::lsp::transport::hand_over;
 use crate::lsp::watch::watch;
 use crate::lsp::{convert, names, symbols};
+use crate::searching::For;
 
 #[async_trait]
 impl LanguageServer for Server {

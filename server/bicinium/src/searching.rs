@@ -9,7 +9,6 @@ use std::sync::mpsc::{Sender, channel};
 use std::thread;
 
 use tokio::sync::oneshot;
-use tower_lsp::jsonrpc::{Error, Result};
 
 type Job = Box<dyn FnOnce() + Send>;
 
@@ -21,22 +20,21 @@ static AHEAD: Lane = LazyLock::new(|| start("search-ahead"));
 
 /// What a search is for.
 #[derive(Clone, Copy, Debug)]
-pub(in crate::lsp) enum For {
+pub(crate) enum For {
     /// Somebody waits for it at the keyboard.
     Prompt,
     /// It is shown beside the text, of one exercise after the other.
     Beside,
-    /// It looks ahead while nobody types.
+    /// It looks ahead while nobody types, or does at leisure what was ordered.
     Ahead,
 }
 
-/// Searches when it is its turn.
-pub(in crate::lsp) async fn search<T: Send + 'static>(
+/// Searches when it is its turn; nothing if the search came to grief, of which the alarm tells.
+pub(crate) async fn search<T: Send + 'static>(
     purpose: For,
     work: impl FnOnce() -> T + Send + 'static,
-) -> Result<T> {
+) -> Option<T> {
     let (told, found) = oneshot::channel();
-    // A search that panics is told of by the alarm, and leaves its question without an answer.
     let job = move || {
         let _ = catch_unwind(AssertUnwindSafe(|| told.send(work())));
     };
@@ -45,11 +43,8 @@ pub(in crate::lsp) async fn search<T: Send + 'static>(
         For::Beside => &BESIDE,
         For::Ahead => &AHEAD,
     };
-    let sent = lane.as_ref().is_some_and(|lane| lane.send(Box::new(job)).is_ok());
-    if !sent {
-        return Err(Error::internal_error());
-    }
-    found.await.map_err(|_| Error::internal_error())
+    lane.as_ref()?.send(Box::new(job)).ok()?;
+    found.await.ok()
 }
 
 /// A thread that does what it is sent; nothing if the system has none to give.
