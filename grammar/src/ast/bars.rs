@@ -1,11 +1,10 @@
 //! Bars and their items, as plain values. They must not know how long a bar is.
 
-use rowan::{NodeOrToken, SyntaxElement, TextRange};
+use rowan::{GreenNodeData, GreenTokenData, Language, NodeOrToken, TextRange, TextSize};
 
-use super::read;
 use crate::numeral;
 use crate::spelling::Spelling;
-use crate::syntax::{Bicinium, SyntaxKind, SyntaxNode, SyntaxToken};
+use crate::syntax::{Bicinium, SyntaxKind, SyntaxNode};
 
 /// What stands between two barlines. The items of a bar share its length equally.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -57,8 +56,9 @@ pub struct NoteItem {
 }
 
 impl Bar {
-    fn new(node: &SyntaxNode) -> Self {
-        Self { items: items(node), range: node.text_range(), written: read::trimmed(node) }
+    fn new(node: &GreenNodeData, start: TextSize) -> Self {
+        let (items, written) = contents(node, start);
+        Self { items, range: TextRange::at(start, node.text_len()), written }
     }
 
     /// The shares of the bar; none if the bar is blank.
@@ -82,43 +82,76 @@ impl Bar {
     }
 }
 
+/// A part of the tree without a cursor. There are more bars than anything else, so they are read without.
+type Element<'t> = NodeOrToken<&'t GreenNodeData, &'t GreenTokenData>;
+
 pub(super) fn bars(row: &SyntaxNode) -> Vec<Bar> {
-    let bars = row.children().filter(|node| node.kind() == SyntaxKind::Bar);
-    bars.map(|bar| Bar::new(&bar)).collect()
-}
-
-fn items(node: &SyntaxNode) -> Vec<Item> {
-    node.children_with_tokens().filter_map(item).collect()
-}
-
-fn item(element: SyntaxElement<Bicinium>) -> Option<Item> {
-    match element {
-        NodeOrToken::Node(group) => Some(self::group(&group)),
-        NodeOrToken::Token(token) => Some(Item { kind: kind(&token)?, range: token.text_range() }),
-    }
-}
-
-fn group(node: &SyntaxNode) -> Item {
-    let items = items(node);
-    let kind = if items.is_empty() { ItemKind::Broken } else { ItemKind::Group(items) };
-    Item { kind, range: read::trimmed(node) }
-}
-
-fn kind(token: &SyntaxToken) -> Option<ItemKind> {
-    match token.kind() {
-        SyntaxKind::Pitch | SyntaxKind::PitchClass => Some(note(token)),
-        SyntaxKind::Numeral => Some(ItemKind::Numeral(numeral::normal(token.text()))),
-        SyntaxKind::Hold => Some(ItemKind::Hold),
-        SyntaxKind::Rest => Some(ItemKind::Rest),
-        SyntaxKind::Hole => Some(ItemKind::Hole),
-        SyntaxKind::Broken => Some(ItemKind::Broken),
+    let is_bar = |node: &GreenNodeData| Bicinium::kind_from_raw(node.kind()) == SyntaxKind::Bar;
+    let bar = |(element, range): (Element<'_>, TextRange)| match element {
+        NodeOrToken::Node(node) if is_bar(node) => Some(Bar::new(node, range.start())),
         _ => None,
-    }
+    };
+    elements(&row.green(), row.text_range().start()).filter_map(bar).collect()
 }
 
-fn note(token: &SyntaxToken) -> ItemKind {
-    let range = token.text_range();
-    Spelling::read_pitch(token.text()).map_or(ItemKind::Broken, |(spelling, octave)| {
+/// What stands in a node that begins at `start`, each with its place.
+fn elements(
+    node: &GreenNodeData,
+    start: TextSize,
+) -> impl Iterator<Item = (Element<'_>, TextRange)> {
+    node.children().scan(start, |end, element| {
+        let length = match element {
+            NodeOrToken::Node(node) => node.text_len(),
+            NodeOrToken::Token(token) => token.text_len(),
+        };
+        let range = TextRange::at(*end, length);
+        *end = range.end();
+        Some((element, range))
+    })
+}
+
+/// The items of a node, and its range without white space around it.
+fn contents(node: &GreenNodeData, start: TextSize) -> (Vec<Item>, TextRange) {
+    let mut items = Vec::new();
+    let mut written: Option<TextRange> = None;
+    for (element, range) in elements(node, start) {
+        let raw = match element {
+            NodeOrToken::Node(node) => node.kind(),
+            NodeOrToken::Token(token) => token.kind(),
+        };
+        let kind = Bicinium::kind_from_raw(raw);
+        if !kind.is_trivia() {
+            written = Some(written.map_or(range, |written| written.cover(range)));
+        }
+        items.extend(match element {
+            NodeOrToken::Node(node) => Some(group(node, range.start())),
+            NodeOrToken::Token(token) => item(kind, token.text(), range),
+        });
+    }
+    (items, written.unwrap_or(TextRange::empty(start)))
+}
+
+fn group(node: &GreenNodeData, start: TextSize) -> Item {
+    let (items, range) = contents(node, start);
+    let kind = if items.is_empty() { ItemKind::Broken } else { ItemKind::Group(items) };
+    Item { kind, range }
+}
+
+fn item(kind: SyntaxKind, text: &str, range: TextRange) -> Option<Item> {
+    let kind = match kind {
+        SyntaxKind::Pitch | SyntaxKind::PitchClass => note(text, range),
+        SyntaxKind::Numeral => ItemKind::Numeral(numeral::normal(text)),
+        SyntaxKind::Hold => ItemKind::Hold,
+        SyntaxKind::Rest => ItemKind::Rest,
+        SyntaxKind::Hole => ItemKind::Hole,
+        SyntaxKind::Broken => ItemKind::Broken,
+        _ => return None,
+    };
+    Some(Item { kind, range })
+}
+
+fn note(text: &str, range: TextRange) -> ItemKind {
+    Spelling::read_pitch(text).map_or(ItemKind::Broken, |(spelling, octave)| {
         let Spelling { letter, accidental } = spelling;
         ItemKind::Note(NoteItem { letter, accidental, octave, range })
     })
