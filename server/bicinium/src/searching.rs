@@ -8,6 +8,7 @@ use std::sync::LazyLock;
 use std::sync::mpsc::{Sender, channel};
 use std::thread;
 
+use tokio::runtime::Handle;
 use tokio::sync::oneshot;
 
 type Job = Box<dyn FnOnce() + Send>;
@@ -35,7 +36,10 @@ pub(crate) async fn search<T: Send + 'static>(
     work: impl FnOnce() -> T + Send + 'static,
 ) -> Option<T> {
     let (told, found) = oneshot::channel();
+    // What the work tells on its way is sent by tasks of whoever waits for it.
+    let tasks = Handle::current();
     let job = move || {
+        let _tasks = tasks.enter();
         let _ = catch_unwind(AssertUnwindSafe(|| told.send(work())));
     };
     let lane = match purpose {

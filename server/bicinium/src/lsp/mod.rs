@@ -6,6 +6,7 @@
 //! Standard output belongs to the protocol; whatever else there is to say goes to standard error.
 
 mod alarm;
+mod allocator;
 mod blocks;
 mod client;
 mod commands;
@@ -54,6 +55,7 @@ const MOST_AT_WORK: usize = 6;
 /// that the protocol asks for: 0 after an orderly shutdown, 1 otherwise. The recorder takes down what
 /// is said.
 pub fn run(recorder: Recorder) -> ExitCode {
+    allocator::keep_little();
     let mut runtime = tokio::runtime::Builder::new_multi_thread();
     let Ok(runtime) = runtime.enable_all().max_blocking_threads(MOST_AT_WORK).build() else {
         return ExitCode::FAILURE;
