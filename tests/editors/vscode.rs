@@ -4,7 +4,7 @@ use std::path::PathBuf;
 use std::sync::{Mutex, PoisonError};
 
 use bicinium_tests::tool;
-use serde_json::Value;
+use serde_json::{Value, json};
 
 use crate::expected;
 use crate::feature::{Claims, Feature};
@@ -14,7 +14,8 @@ use crate::story::Story;
 /// What is seen in VS Code.
 pub const VS_CODE: Claims = Claims { name: "VS Code", seen: &Feature::ALL, lacks: &[] };
 
-static PACKING: Mutex<()> = Mutex::new(());
+/// There is one place in which the package is packed, and one window is enough to look at.
+static ONE_AT_A_TIME: Mutex<()> = Mutex::new(());
 
 /// The programs that it takes.
 struct Tools {
@@ -51,6 +52,26 @@ fn the_score_in_a_panel_of_vs_code() {
     stage.has_no_server_left();
 }
 
+#[test]
+fn what_the_package_brings_to_vs_code() {
+    let Some(tools) = tool::or_skip(tools(), "VS Code with `npm ci` in editors/vscode") else {
+        return;
+    };
+    let stage = Stage::new();
+    tools.run("vscode-package.mjs", &stage);
+    let story: Value = serde_json::from_str(&stage.told()).expect("the script tells a story");
+    assert_eq!((&story["hintsGo"], &story["hintsCome"]), (&true.into(), &true.into()), "{story}");
+    assert!(story["fault"].as_str().is_some_and(|it| it.starts_with("Fifths in a row")), "{story}");
+    assert_eq!(story["rule"], "consecutive-perfects");
+    let begun = ["exercise \"title\"", "key C", "species 1", "soprano cantus", "bass counter"];
+    assert_eq!(story["snippet"], json!(begun));
+    assert_eq!((&story["findings"], &story["log"]), (&true.into(), &true.into()), "{story}");
+    let steps =
+        ["Open a sheet", "Read what is found", "Mend it", "Set the barlines under each other"];
+    assert_eq!(story["steps"], json!(steps));
+    stage.has_no_server_left();
+}
+
 /// Whoever has just installed the extension is to see what it finds.
 #[test]
 fn the_sheet_to_begin_with_has_one_fault() {
@@ -67,13 +88,11 @@ impl Tools {
     fn run(&self, name: &str, stage: &Stage) {
         let package = editors().join("vscode");
         let built = stage.path("bicinium.vsix");
-        // There is one place in which it is packed.
-        let packing = PACKING.lock().unwrap_or_else(PoisonError::into_inner);
+        let _alone = ONE_AT_A_TIME.lock().unwrap_or_else(PoisonError::into_inner);
         let mut pack = stage.command(&self.npm);
         pack.args(["run", "package", "--"]).arg(stage.path("bin/bicinium")).current_dir(&package);
         stage.run(&mut pack);
         std::fs::copy(package.join("bicinium.vsix"), &built).expect("the package is there");
-        drop(packing);
         let mut command = stage.command(&self.node);
         command.arg(script(name)).arg(built).env("CHROMIUM", &self.chromium);
         stage.run(&mut command);

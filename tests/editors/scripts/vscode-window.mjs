@@ -81,8 +81,14 @@ export class Window {
   }
 
   async open() {
-    await this.page.getByRole("treeitem", { name: /mill\.bicinium/ }).first().dblclick({ timeout: 60000 });
-    await this.page.waitForSelector(".monaco-editor .view-line");
+    const entry = this.page.getByRole("treeitem", { name: /mill\.bicinium/ }).first();
+    const lines = this.page.locator(".monaco-editor .view-line");
+    await entry.waitFor({ timeout: 60000 });
+    // A window that is still busy with itself may lose what is clicked.
+    await this.wait("the sheet", async () => {
+      await entry.dblclick({ timeout: 5000 }).catch(() => undefined);
+      return lines.first().waitFor({ timeout: 10000 }).then(() => true, () => false);
+    });
   }
 
   async goTo(line, column) {
