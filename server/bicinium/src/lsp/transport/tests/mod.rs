@@ -8,7 +8,8 @@ use tokio::io::AsyncWriteExt;
 
 use self::talk::{Talk, framed, hover, within};
 use self::unruly::{
-    ANSWERS_LATER, ASKS_BACK, NEVER_ANSWERS, PANICS_AT_ONCE, PANICS_LATER, TELLS_THE_ORDER,
+    ANSWERS_LATER, ASKS_BACK, HANDS_OVER, NEVER_ANSWERS, PANICS_AT_ONCE, PANICS_LATER,
+    TELLS_THE_ORDER,
 };
 use super::framing::Frame;
 
@@ -24,6 +25,17 @@ async fn a_panic_costs_one_answer() {
     talk.change(14).await;
     talk.hover(3, TELLS_THE_ORDER).await;
     assert_eq!(talk.receive().await["result"]["contents"], "[14]");
+    talk.end().await;
+}
+
+#[tokio::test]
+async fn what_a_handler_hands_over_is_its_result_and_nobody_elses() {
+    let mut talk = Talk::begin().await;
+    for (id, line, said) in [(1, HANDS_OVER, "handed over"), (2, TELLS_THE_ORDER, "[]")] {
+        talk.hover(id, line).await;
+        let answer = talk.receive().await;
+        assert_eq!((&answer["id"], &answer["result"]["contents"]), (&json!(id), &json!(said)));
+    }
     talk.end().await;
 }
 
