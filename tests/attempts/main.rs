@@ -82,4 +82,7 @@ macro_rules! attempts {
     };
 }
 
-attempts!(edits, fixes, formatter, import, judge, messages, parser, realizer, rulebook);
+attempts!(
+    edits, fixes, formatter, import, judge, lexer, lowering, messages, parser, reading, realizer,
+    rulebook
+);

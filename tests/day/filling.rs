@@ -1,15 +1,15 @@
 //! The one command of the server: it fills an exercise, by an edit that it asks the editor to make.
 
-use bicinium_tests::{Client, Editor, Encoding};
+use bicinium_tests::{Client, Editor, Encoding, writer};
 use serde_json::{Value, json};
 
-use crate::{SHEET, questions};
+use crate::SHEET;
 
 /// Gives the command, and holds the notes that come against those of a fresh server. The editor does
 /// not take them, for it has a mind of its own.
 pub fn compare(editor: &mut Editor, exercise: usize) {
     let notes = fill(&mut editor.client, exercise);
-    let mut fresh = Editor::with(Encoding::Utf16, &questions::capabilities());
+    let mut fresh = Editor::with(Encoding::Utf16, &writer::capabilities());
     let text = editor.screen(SHEET).text.clone();
     fresh.open(SHEET, &text);
     let anew = fill(&mut fresh.client, exercise);

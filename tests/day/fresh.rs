@@ -2,11 +2,11 @@
 
 use std::time::{Duration, Instant};
 
+use bicinium_tests::writer::{self, PREVIOUS};
 use bicinium_tests::{Editor, Encoding};
 use serde_json::Value;
 
-use crate::questions::PREVIOUS;
-use crate::{SHEET, questions};
+use crate::SHEET;
 
 /// A request, the text for which it was asked, and what was answered.
 pub struct Asked {
@@ -34,7 +34,7 @@ const SHORTEST: Duration = Duration::from_secs(1);
 /// Asks a fresh server for each text, all that was asked for it.
 pub fn compare(asked: &[Asked]) {
     for same in asked.chunk_by(|one, next| one.text == next.text) {
-        let mut editor = Editor::with(Encoding::Utf16, &questions::capabilities());
+        let mut editor = Editor::with(Encoding::Utf16, &writer::capabilities());
         editor.open(SHEET, &same[0].text);
         for asked in same {
             let since = Instant::now();

@@ -4,26 +4,21 @@
 //! `BICINIUM_DAY` says how many requests there are, `BICINIUM_DAY_SEED` which; at length it is
 //! run with 10000.
 
-mod dice;
 mod filling;
 mod fresh;
-mod questions;
 mod tokens;
-mod typing;
 
 use std::env;
 use std::time::{Duration, Instant};
 
+use bicinium_tests::writer::{self, Dice, MORNING, Questions};
 use bicinium_tests::{Client, Editor, Encoding};
 use serde_json::{Value, json};
 
-use crate::dice::Dice;
 use crate::fresh::Asked;
-use crate::questions::Questions;
 use crate::tokens::Tokens;
 
 const SHEET: &str = "file:///day/mill.bicinium";
-const MORNING: &str = include_str!("../editors/mill.bicinium");
 
 /// How many requests are on their way at once.
 const AT_ONCE: usize = 8;
@@ -74,7 +69,7 @@ struct Day {
 impl Day {
     fn begin(seed: u64) -> Self {
         let mut client = Client::start();
-        let questions = Questions::new(&client.initialize(&questions::capabilities()));
+        let questions = Questions::new(&client.initialize(&writer::capabilities()));
         let mut editor = Editor::over(client, Encoding::Utf16);
         editor.open(SHEET, MORNING);
         let (tokens, dice) = (Tokens::default(), Dice::new(seed));
@@ -100,7 +95,7 @@ impl Day {
     }
 
     fn write(&mut self) {
-        let edit = typing::edit(&self.editor.screen(SHEET).text, MORNING, &mut self.dice);
+        let edit = writer::edit(&self.editor.screen(SHEET).text, MORNING, &mut self.dice);
         self.editor.edit(SHEET, &edit.bytes, &edit.insert);
     }
 

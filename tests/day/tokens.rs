@@ -4,7 +4,7 @@ use std::collections::VecDeque;
 
 use serde_json::Value;
 
-use crate::questions::PREVIOUS;
+use bicinium_tests::writer::PREVIOUS;
 
 /// How many answers are remembered; more than are on their way at once.
 const REMEMBERED: usize = 32;

@@ -6,6 +6,7 @@
 use std::collections::VecDeque;
 use std::ffi::OsStr;
 use std::io::{BufReader, Write};
+use std::path::Path;
 use std::process::{Child, ChildStdin, ChildStdout, Command, Stdio};
 use std::sync::mpsc::{Receiver, RecvTimeoutError, channel};
 use std::thread;
@@ -15,6 +16,7 @@ use serde_json::{Value, json};
 
 use crate::binary::bicinium;
 use crate::frame;
+use crate::vitals::Vitals;
 
 /// Long enough for the slowest machine; nothing is measured by it.
 const PATIENCE: Duration = Duration::from_secs(120);
@@ -50,8 +52,19 @@ impl Client {
         client
     }
 
+    /// Starts the server of a binary that was built by somebody else, and listens to it.
+    pub fn start_binary(binary: &Path) -> Self {
+        let mut client = Client::of(binary, &[]);
+        client.listen();
+        client
+    }
+
     fn start_deaf_with(arguments: &[&OsStr]) -> Self {
-        let mut server = Command::new(bicinium())
+        Client::of(bicinium(), arguments)
+    }
+
+    fn of(binary: &Path, arguments: &[&OsStr]) -> Self {
+        let mut server = Command::new(binary)
             .args(["lsp", "--stdio"])
             .args(arguments)
             .stdin(Stdio::piped())
@@ -80,11 +93,21 @@ impl Client {
 
     /// How much memory the server takes, in kB.
     pub fn memory(&self) -> u64 {
-        let status = std::fs::read_to_string(format!("/proc/{}/status", self.server.id()));
-        let status = status.expect("a running server has a status");
-        let line = status.lines().find_map(|line| line.strip_prefix("VmRSS:"));
-        let size = line.and_then(|line| line.trim().strip_suffix(" kB")?.parse().ok());
-        size.expect("a status tells the size")
+        self.vitals().memory
+    }
+
+    /// What the server takes of the machine.
+    pub fn vitals(&self) -> Vitals {
+        Vitals::of(self.server.id())
+    }
+
+    /// Waits so long at most for the server to say something, and returns all that nobody has read.
+    pub fn overheard(&mut self, patience: Duration) -> Vec<Value> {
+        if let Some(incoming) = &self.incoming {
+            self.unread.extend(incoming.recv_timeout(patience));
+            self.unread.extend(incoming.try_iter());
+        }
+        self.unread.drain(..).collect()
     }
 
     /// Begins to read what the server writes.

@@ -11,9 +11,12 @@ mod parser;
 pub mod sheets;
 mod text;
 pub mod tool;
+mod vitals;
+pub mod writer;
 
 pub use binary::bicinium;
 pub use client::Client;
 pub use editor::{Delivery, Editor, about, capabilities};
 pub use parser::tree_sitter_parser;
 pub use text::{Encoding, ScreenText};
+pub use vitals::Vitals;

@@ -7,8 +7,11 @@ pub mod fixes;
 pub mod formatter;
 pub mod import;
 pub mod judge;
+pub mod lexer;
+pub mod lowering;
 pub mod messages;
 pub mod parser;
+pub mod reading;
 pub mod realizer;
 pub mod rulebook;
 
@@ -16,14 +19,17 @@ pub mod rulebook;
 pub type Attempt = fn(&[u8]);
 
 /// Every attempt by its name, which is also that of its fuzz target and of the folder of its inputs.
-pub const ALL: [(&str, Attempt); 9] = [
+pub const ALL: [(&str, Attempt); 12] = [
     ("edits", |bytes| on_text(bytes, edits::attempt)),
     ("fixes", |bytes| on_text(bytes, fixes::attempt)),
     ("formatter", |bytes| on_text(bytes, formatter::attempt)),
     ("import", import::attempt),
     ("judge", |bytes| on_text(bytes, judge::attempt)),
+    ("lexer", |bytes| on_text(bytes, lexer::attempt)),
+    ("lowering", |bytes| on_text(bytes, lowering::attempt)),
     ("messages", messages::attempt),
     ("parser", |bytes| on_text(bytes, parser::attempt)),
+    ("reading", |bytes| on_text(bytes, reading::attempt)),
     ("realizer", |bytes| on_text(bytes, realizer::attempt)),
     ("rulebook", |bytes| on_text(bytes, rulebook::attempt)),
 ];

@@ -1,10 +1,11 @@
 //! Every kind of request that an editor may make, as far as the server offers it.
 
-use bicinium_tests::{ScreenText, about};
+use crate::editor::about;
+use crate::text::ScreenText;
 use serde_json::{Value, json};
 
-use crate::dice::Dice;
-use crate::typing::place;
+use super::dice::Dice;
+use super::typing::place;
 
 /// Under what name a request says which answer it goes on from.
 pub const PREVIOUS: &str = "previousResultId";
@@ -132,7 +133,7 @@ pub fn capabilities() -> Value {
     })
 }
 
-/// Commands are given now and then by [`crate::filling`].
+/// Commands are given now and then by whoever wants one.
 const COMMANDS: &str = "executeCommandProvider";
 
 /// What may be asked of one server.
@@ -215,7 +216,7 @@ fn lens(uri: &str, screen: &ScreenText, dice: &mut Dice) -> Value {
     json!({"range": screen.range(&(0..0)), "data": {"uri": uri, "exercise": 1 + dice.below(3)}})
 }
 
-/// What was answered last is known to [`crate::tokens`].
+/// What was answered last is known to whoever asks.
 fn since(uri: &str, _: &ScreenText, _: &mut Dice) -> Value {
     let mut params = about(uri);
     params[PREVIOUS] = "none".into();

@@ -2,7 +2,7 @@
 
 use std::ops::Range;
 
-use crate::dice::Dice;
+use super::dice::Dice;
 
 /// A change of a text.
 pub struct Edit {
@@ -12,8 +12,8 @@ pub struct Edit {
     pub insert: String,
 }
 
-/// Beyond this a sheet is begun anew, in bytes.
-const LONGEST: usize = 4_000;
+/// A sheet that has grown by more than this is begun anew, in bytes.
+const GROWTH: usize = 3_000;
 
 /// What may be typed anywhere, sensible or not.
 const TYPED: [&str; 16] = [
@@ -37,7 +37,7 @@ const TYPED: [&str; 16] = [
 
 /// An edit of this text, which began as `fair`.
 pub fn edit(text: &str, fair: &str, dice: &mut Dice) -> Edit {
-    if text.len() > LONGEST || dice.below(40) == 0 {
+    if text.len() > fair.len() + GROWTH || dice.below(40) == 0 {
         return Edit { bytes: 0..text.len(), insert: fair.to_owned() };
     }
     match dice.below(8) {

@@ -1,0 +1,4 @@
+//! `lexer` of the attempts, with inputs made by coverage.
+#![no_main]
+
+libfuzzer_sys::fuzz_target!(|text: &str| bicinium_fuzz::lexer::attempt(text));

@@ -1,0 +1,4 @@
+//! `reading` of the attempts, with inputs made by coverage.
+#![no_main]
+
+libfuzzer_sys::fuzz_target!(|text: &str| bicinium_fuzz::reading::attempt(text));
