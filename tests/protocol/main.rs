@@ -1,6 +1,7 @@
 //! The language server as an editor meets it: the real binary over standard input and output.
 
 mod ahead;
+mod breaking;
 mod clients;
 mod diagnostics;
 mod edits;

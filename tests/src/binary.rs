@@ -10,18 +10,26 @@ use serde_json::Value;
 
 /// The path of the binary, brought up to date on first use.
 pub fn bicinium() -> &'static Path {
-    static BINARY: LazyLock<PathBuf> = LazyLock::new(build);
+    static BINARY: LazyLock<PathBuf> = LazyLock::new(|| build("bicinium", &[]));
+    &BINARY
+}
+
+/// The path of the binary that breaks where a sheet asks for it; otherwise it is the same.
+pub fn rehearsal() -> &'static Path {
+    static BINARY: LazyLock<PathBuf> =
+        LazyLock::new(|| build("bicinium-rehearsal", &["--features", "rehearsal"]));
     &BINARY
 }
 
 /// Builds into the directory and with the profile of the running test, which lies in
 /// `TARGET/PROFILE/deps`. What is built is the workspace in which cargo runs the test, not the one
 /// in which it was compiled: a target directory may outlive a checkout.
-fn build() -> PathBuf {
+fn build(name: &str, features: &[&str]) -> PathBuf {
     let test = std::env::current_exe().expect("a running test has a path");
     let profile = test.ancestors().nth(2).expect("tests lie two levels below the target directory");
     let built = Command::new(std::env::var_os("CARGO").unwrap_or_else(|| "cargo".into()))
-        .args(["build", "--package", "bicinium", "--bin", "bicinium"])
+        .args(["build", "--package", "bicinium", "--bin", name])
+        .args(features)
         .args(["--message-format", "json-render-diagnostics", "--profile", profile_name(profile)])
         .arg("--target-dir")
         .arg(profile.parent().expect("a profile lies in a target directory"))

@@ -14,7 +14,7 @@ pub mod tool;
 mod vitals;
 pub mod writer;
 
-pub use binary::bicinium;
+pub use binary::{bicinium, rehearsal};
 pub use client::Client;
 pub use editor::{Delivery, Editor, about, capabilities};
 pub use parser::tree_sitter_parser;

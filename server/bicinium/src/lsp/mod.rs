@@ -21,6 +21,7 @@ mod newer;
 mod painted;
 mod publisher;
 mod refresher;
+mod rehearsal;
 mod rendered;
 mod roots;
 mod rule_pages;

@@ -14,6 +14,7 @@ use tower_lsp::lsp_types::Url;
 
 use super::document::{Judged, Order, State};
 use super::library::Borrower;
+use super::rehearsal::{self, Moment};
 use super::rulebooks::{Reader, is_rulebook};
 use super::text::Text;
 
@@ -102,6 +103,7 @@ impl Worker {
     fn take(&mut self, state: State) {
         self.sheet = match (self.sheet.take(), state.edit) {
             (Some(mut sheet), Some((replaced, insert))) => unharmed(|| {
+                rehearsal::at(Moment::Editing, &state.text);
                 sheet.edit(replaced, &insert);
                 self.borrower.borrow(&mut sheet);
                 self.reader.shelve(&mut sheet);
@@ -140,6 +142,7 @@ impl Worker {
 
     fn fresh_sheet(&mut self) -> Option<Sheet> {
         unharmed(|| {
+            rehearsal::at(Moment::Judging, &self.text);
             let sheet = Unjudged::new(&self.text.to_string());
             let imports = self.borrower.begin(&sheet);
             let books = self.reader.begin(&sheet);

@@ -15,6 +15,7 @@ use super::Server;
 use crate::lsp::client::ClientProfile;
 use crate::lsp::document::Judged;
 use crate::lsp::names::{self, Named};
+use crate::lsp::rehearsal::{self, Moment};
 use crate::lsp::score_pages::Tidings;
 use crate::lsp::sheets::{Sheets, Written};
 use crate::lsp::transport::{hand_over, written_out};
@@ -55,8 +56,11 @@ impl Server {
         let Some((question, asked)) = self.documents.question(uri) else { return Ok(None) };
         let (client, given_up) = (self.profile(), question.given_up());
         let judged = asked.await.map_err(|_| Error::internal_error())?;
-        let answer = search(purpose, move || work(&judged, &client, &given_up)).await;
-        let answer = answer.ok_or_else(Error::internal_error)?;
+        let work = move || {
+            rehearsal::at(Moment::Searching, &judged.text);
+            work(&judged, &client, &given_up)
+        };
+        let answer = search(purpose, work).await.ok_or_else(Error::internal_error)?;
         if question.is_overtaken() { Err(Error::content_modified()) } else { Ok(Some(answer)) }
     }
 
@@ -87,7 +91,11 @@ pub(super) async fn answer<T: Send + 'static>(
     work: impl FnOnce(&Judged) -> T + Send + 'static,
 ) -> Result<T> {
     let judged = asked.await.map_err(|_| Error::internal_error())?;
-    away(move || work(&judged)).await
+    away(move || {
+        rehearsal::at(Moment::Answering, &judged.text);
+        work(&judged)
+    })
+    .await
 }
 
 /// Does work that may take a while away from the tasks that serve the client.
