@@ -46,7 +46,9 @@ fn main() -> ExitCode {
 #[allow(clippy::print_stdout)]
 fn tell(log: &Log, complaints: &[String]) {
     println!("{log}");
-    complaints.iter().for_each(|complaint| println!("{complaint}"));
+    for complaint in complaints {
+        println!("{complaint}");
+    }
 }
 
 impl Wanted {

@@ -42,15 +42,20 @@ fn draw(svg: &mut String, samples: &[Sample]) -> Result<(), String> {
         samples.iter().map(|it| (it.at.as_secs_f64() / 60.0, of(it))).collect()
     };
     let line = |name, ink, of| Line { name, ink, points: points(of) };
-    chart(&memory, "Memory held, MB", &[line("", INK, |it| it.vitals.memory as f64 / 1024.0)])?;
-    let threads = line("threads", INK, |it| it.vitals.threads as f64);
-    let handles = line("handles", SECOND, |it| it.vitals.handles as f64);
+    chart(&memory, "Memory held, MB", &[line("", INK, |it| number(it.vitals.memory) / 1024.0)])?;
+    let threads = line("threads", INK, |it| number(it.vitals.threads));
+    let handles = line("handles", SECOND, |it| number(it.vitals.handles));
     chart(&counts, "Threads and open handles", &[threads, handles])?;
     let median = line("half of the answers", INK, |it| it.waits.0.as_secs_f64() * 1e3);
     let longest = line("all", SECOND, |it| it.waits.1.as_secs_f64() * 1e3);
     chart(&waits, "From a key to the findings, ms", &[longest, median])?;
     root.present().map_err(|it| it.to_string())?;
     Ok(())
+}
+
+/// A count, none of which is ever too large for a picture.
+fn number(count: u64) -> f64 {
+    f64::from(u32::try_from(count).unwrap_or(u32::MAX))
 }
 
 fn chart(area: &Area<'_>, title: &str, lines: &[Line]) -> Result<(), String> {
