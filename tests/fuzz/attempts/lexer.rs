@@ -9,7 +9,8 @@ pub fn attempt(text: &str) {
     let mut rest = text;
     let mut ends = 0;
     for block in sheet.blocks() {
-        let pieces = block.syntax().descendants_with_tokens().filter_map(|it| it.into_token());
+        let all = block.syntax().descendants_with_tokens();
+        let pieces = all.filter_map(|piece| piece.as_token().cloned());
         for piece in pieces {
             rest = rest.strip_prefix(piece.text()).expect("the next piece of the text");
             ends += usize::from(piece.kind() == SyntaxKind::Newline);
