@@ -27,10 +27,14 @@ fn break_while(editor: &mut Editor, moment: &str) -> usize {
 fn assert_told(editor: &mut Editor) {
     let told = editor.client.notification(TOLD);
     assert_eq!(told["type"], 1);
-    let words = told["message"].as_str().unwrap();
+    let words = told["message"].as_str().expect("the user is told words");
     for part in ["Your sheets are untouched", "bicinium lsp --record", "send FILE"] {
         assert!(words.contains(part), "{words}");
     }
+}
+
+fn count(found: &Value) -> usize {
+    found.as_array().expect("findings are a list").len()
 }
 
 fn hover(uri: &str) -> Value {
@@ -46,7 +50,7 @@ fn a_change_that_breaks_is_made_good_by_a_fresh_start() {
     let before = editor.pushed(URI);
     let length = break_while(&mut editor, "editing");
     let after = editor.pushed(URI);
-    assert_eq!(after.as_array().unwrap().len(), before.as_array().unwrap().len());
+    assert_eq!(count(&after), count(&before));
     assert_ne!(after, before, "the findings have moved");
     assert_told(&mut editor);
     editor.edit(URI, &(0..length), "");
@@ -94,10 +98,10 @@ fn a_question_that_breaks_is_refused_and_everything_else_goes_on() {
 fn the_program_that_is_handed_out_does_not_break() {
     let mut editor = Editor::start(Encoding::Utf16, Delivery::Pull);
     editor.open(URI, BROKEN);
-    let before = editor.pull(URI, None)["items"].as_array().unwrap().len();
+    let before = count(&editor.pull(URI, None)["items"]);
     for moment in ["editing", "judging", "answering", "searching"] {
         break_while(&mut editor, moment);
     }
-    assert_eq!(editor.pull(URI, None)["items"].as_array().unwrap().len(), before);
+    assert_eq!(count(&editor.pull(URI, None)["items"]), before);
     editor.end();
 }
