@@ -140,16 +140,27 @@ impl<'a> Realizer<'a> {
 
     /// What may begin in a voice at an instant, the best first.
     pub fn opening(&self, voice: VoiceId, onset: Duration) -> Found<Viable> {
-        self.first_notes(voice, onset..onset + Duration::from_ticks(1))
+        self.firsts(self.best_known(), voice, &(onset..onset + Duration::from_ticks(1)))
     }
 
     /// What may be the first note that a voice begins in a stretch, at its start or where a note ends that is
     /// held into it, the best first.
-    pub fn first_notes(&self, voice: VoiceId, stretch: Range<Duration>) -> Found<Viable> {
-        let Some(chart) = self.best_known() else { return Found::nothing() };
+    pub fn first_notes(&self, voice: VoiceId, stretch: &Range<Duration>) -> Found<Viable> {
+        // Where rhythms differ too, little is found without the exact chart: it may use up everything.
+        let chart = self.nearest().and_then(|_| self.best_known());
+        self.firsts(chart, voice, stretch)
+    }
+
+    fn firsts(
+        &self,
+        chart: Option<&Chart>,
+        voice: VoiceId,
+        stretch: &Range<Duration>,
+    ) -> Found<Viable> {
+        let Some(chart) = chart else { return Found::nothing() };
         let mut extent = Extent::All;
         let mut found = Vec::new();
-        for (onset, pitch) in firsts(chart, voice, &stretch) {
+        for (onset, pitch) in firsts(chart, voice, stretch) {
             let is_before = |note: &Heard| stretch.contains(&note.onset) && note.onset < onset;
             let admits = |edge: &Edge| {
                 edge.agrees(voice, onset, pitch)

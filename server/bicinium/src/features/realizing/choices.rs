@@ -59,11 +59,16 @@ pub fn choices(snapshot: &Snapshot, offset: usize, cancelled: &AtomicBool) -> Op
     let watch = Watch::new(super::PROMPT, cancelled);
     let realizer = Realizer::on(Terms::as_it_stands(exercise), exercise, &watch);
     let bar = exercise.score.setting.bar_length();
-    let (end, range) = match open.sound {
-        Sound::Blank => (open.onset + bar, offset..offset),
-        _ => (open.onset + Duration::from_ticks(1), open.range.clone()),
+    let (end, range, found) = match open.sound {
+        Sound::Blank => {
+            let end = open.onset + bar;
+            (end, offset..offset, realizer.first_notes(open.voice, &(open.onset..end)))
+        }
+        _ => {
+            let end = open.onset + Duration::from_ticks(1);
+            (end, open.range.clone(), realizer.opening(open.voice, open.onset))
+        }
     };
-    let found = realizer.first_notes(open.voice, open.onset..end);
     let choice = |viable: &Viable| {
         let pitch = viable.pitch.to_string();
         let notes: Vec<_> = viable.way.notes(open.voice).collect();
