@@ -59,15 +59,12 @@ pub fn choices(snapshot: &Snapshot, offset: usize, cancelled: &AtomicBool) -> Op
     let watch = Watch::new(super::PROMPT, cancelled);
     let realizer = Realizer::on(Terms::as_it_stands(exercise), exercise, &watch);
     let bar = exercise.score.setting.bar_length();
-    let (end, range, found) = match open.sound {
-        Sound::Blank => {
-            let end = open.onset + bar;
-            (end, offset..offset, realizer.first_notes(open.voice, &(open.onset..end)))
-        }
-        _ => {
-            let end = open.onset + Duration::from_ticks(1);
-            (end, open.range.clone(), realizer.opening(open.voice, open.onset))
-        }
+    let (end, range, found) = if open.sound == Sound::Blank {
+        let end = open.onset + bar;
+        (end, offset..offset, realizer.first_notes(open.voice, &(open.onset..end)))
+    } else {
+        let end = open.onset + Duration::from_ticks(1);
+        (end, open.range.clone(), realizer.opening(open.voice, open.onset))
     };
     let choice = |viable: &Viable| {
         let pitch = viable.pitch.to_string();
