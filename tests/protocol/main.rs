@@ -1,5 +1,6 @@
 //! The language server as an editor meets it: the real binary over standard input and output.
 
+mod absurd;
 mod ahead;
 mod breaking;
 mod clients;

@@ -109,6 +109,20 @@ fn a_client_that_can_be_asked_is_asked_at_the_beginning_and_after_a_change() {
 }
 
 #[test]
+fn a_reply_that_comes_again_or_for_nothing_is_forgotten() {
+    let mut editor = start(Delivery::Push, &json!({"configuration": true}), &json!({}), None);
+    editor.open(SHEET, TEXT);
+    assert_eq!(default_in(&editor.pushed(SHEET)), "tonal");
+    let asked = editor.client.wait_for(|it| it["method"] == "workspace/configuration");
+    for _ in 0..3 {
+        let reply = json!({"jsonrpc": "2.0", "id": asked["id"], "result": [{"rulebook": "modal"}]});
+        editor.client.send(&reply);
+    }
+    assert_eq!(default_in(&editor.pushed(SHEET)), "modal");
+    editor.end();
+}
+
+#[test]
 fn a_client_is_asked_to_tell_about_changes_where_it_can_be() {
     let workspace = json!({"didChangeConfiguration": {"dynamicRegistration": true}});
     let mut editor = start(Delivery::Pull, &workspace, &json!({}), None);
