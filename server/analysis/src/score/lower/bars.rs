@@ -53,10 +53,19 @@ impl<'a> Writer<'a> {
         let items = bar.map(Bar::items).unwrap_or_default();
         let written = (self.events.len(), self.now);
         if items.is_empty() || self.share(items, length, range).is_none() {
-            self.events.truncate(written.0);
-            self.now = written.1;
+            self.take_back(written);
             self.push(Sound::Blank, length, range);
         }
+    }
+
+    /// Takes back what was written since there were so many events, up to an instant; a note that was held on
+    /// ends there.
+    fn take_back(&mut self, (count, now): (usize, Duration)) {
+        self.events.truncate(count);
+        if let Some(last) = self.events.last_mut() {
+            last.duration = now - last.onset;
+        }
+        self.now = now;
     }
 
     /// Writes items that share a length; `None`, with a finding, if it cannot be shared.
