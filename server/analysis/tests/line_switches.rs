@@ -415,6 +415,21 @@ fn a_leap_is_made_good_as_the_school_says() {
 }
 
 #[test]
+fn a_note_that_is_struck_again_puts_off_what_makes_its_leap_good() {
+    let at_once = inside("C major", " | C3 | F3 | E3 | ");
+    let struck_again = inside("C major", " | C3 | F3 | F3 | E3 | ");
+    let fifth_back_by_third = inside("C major", " | C3 | G3 | E3 | ");
+    verdicts(
+        "leap-recovery",
+        [&at_once, &struck_again, &fifth_back_by_third],
+        &[
+            ("made-good-by = \"a-step-at-once\"", [false, true, true]),
+            ("made-good-by = \"a-step\"", [false, false, true]),
+        ],
+    );
+}
+
+#[test]
 fn the_highest_note_comes_as_often_as_the_school_says() {
     let twice = Passage { key: "C major", upper: "C5 | C5 | C5", lower: "E3 | D3 | E3" };
     let thrice = Passage {

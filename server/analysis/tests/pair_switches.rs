@@ -249,6 +249,20 @@ fn voices_leap_together_as_the_school_counts_it() {
 }
 
 #[test]
+fn the_leading_note_saves_a_direct_fifth_over_the_tonic_and_nothing_like_it() {
+    let saved = passage(1, "D5 | G5", "B4 | C5");
+    let to_an_octave = passage(1, "D5 | C6", "B4 | C5");
+    let from_the_sixth_degree = passage(1, "C5 | G5", "A4 | C5");
+    let to_the_second_degree = passage(1, "D5 | A5", "B4 | D5");
+    let from_a_sixth = passage(1, "G4 | G5", "B3 | C5");
+    let passages =
+        [&saved, &to_an_octave, &from_the_sixth_degree, &to_the_second_degree, &from_a_sixth];
+    let switches = "saved-by = \"leading-note-to-tonic\"";
+    let found = passages.map(|passage| passage.raises("direct-perfects", switches));
+    assert_eq!(found, [false, true, true, true, true]);
+}
+
+#[test]
 fn a_tritone_between_the_voices_counts_between_root_positions_at_most() {
     let five_four = passage(1, "D5 | C5", "G3 | F3");
     let dominant_to_subdominant = passage(1, "B4 | A4", "G3 | F3");
