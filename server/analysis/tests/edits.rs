@@ -161,6 +161,29 @@ fn an_exercise_beyond_all_measure_is_told_and_not_judged() {
     }
 }
 
+/// Found by chance: the last of these takes out a note of which nothing else was told since.
+#[test]
+fn a_note_that_is_taken_out_does_nothing_any_more() {
+    let mut sheet = fresh(&long_exercise(HEADS[3], &UPPER, &LOWER, 40));
+    let edits = [
+        (0.788_940_718, 4, "A3 A4"),
+        (0.627_257_113, 3, " | "),
+        (0.736_685_651, 4, "?"),
+        (0.638_835_268, 5, "rest "),
+        (0.646_194_733, 1, "A2 "),
+    ];
+    for (place, length, insert) in edits {
+        #[allow(
+            clippy::cast_possible_truncation,
+            clippy::cast_sign_loss,
+            clippy::cast_precision_loss
+        )]
+        let start = (sheet.tree().len() as f64 * place) as usize;
+        sheet.edit(start..start + length, insert);
+        assert_eq!(told(&sheet), told(&fresh(&sheet.tree().text())));
+    }
+}
+
 /// What is typed into the bars of a long exercise.
 fn note() -> impl Strategy<Value = String> {
     prop_oneof![

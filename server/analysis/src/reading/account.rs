@@ -50,12 +50,12 @@ struct Teller<'a> {
 }
 
 impl Teller<'_> {
-    /// When the first moment comes that is heard otherwise; behind the last one if none is.
+    /// From when on something is heard otherwise: just behind the last moment before that is heard as
+    /// before. What began between the two is gone.
     fn first(&self) -> Duration {
-        let moments = self.passage.moments;
-        let last = || moments.last().map(|last| last.onset + Duration::from_ticks(1));
-        let first = moments.get(self.otherwise.moments.start).map(|moment| moment.onset);
-        first.or_else(last).unwrap_or(Duration::ZERO)
+        let last_as_before = self.otherwise.moments.start.checked_sub(1);
+        let moment = last_as_before.map(|index| &self.passage.moments[index]);
+        moment.map_or(Duration::ZERO, |moment| moment.onset + Duration::from_ticks(1))
     }
 
     fn stretches(&self) -> Vec<Stretch> {
