@@ -10,12 +10,10 @@ use tokio::sync::oneshot;
 use tokio::task::spawn_blocking;
 use tower_lsp::Client;
 use tower_lsp::jsonrpc::{Error, Result};
-use tower_lsp::lsp_types::{
-    Url, WorkspaceDiagnosticParams, WorkspaceDiagnosticReport, WorkspaceDiagnosticReportResult,
-};
+use tower_lsp::lsp_types::{Url, WorkspaceDiagnosticParams};
 
 use super::client::ClientProfile;
-use super::convert::workspace::Previous;
+use super::convert::workspace::{Previous, reply};
 use super::document::Judged;
 use super::library::normal;
 use super::sheets::in_folders;
@@ -40,11 +38,8 @@ pub(super) struct Survey {
 }
 
 impl Survey {
-    /// Takes the look.
-    pub(super) async fn report(
-        self,
-        params: WorkspaceDiagnosticParams,
-    ) -> Result<WorkspaceDiagnosticReportResult> {
+    /// Takes the look; the reply is written out.
+    pub(super) async fn report(self, params: WorkspaceDiagnosticParams) -> Result<Vec<u8>> {
         let mut open = Vec::new();
         for (uri, asked) in self.open {
             open.push((uri, asked.await.map_err(|_| Error::internal_error())?));
@@ -52,12 +47,12 @@ impl Survey {
         let looking = spawn_blocking(move || {
             let token = params.work_done_progress_params.work_done_token;
             let mut previous = Previous::new(params.previous_result_ids);
-            let mut items = Vec::new();
+            let mut reports = Vec::new();
             let mut others = in_folders(&self.folders);
             for (uri, judged) in &open {
                 others.remove(&normal(uri));
                 let version = Some(i64::from(judged.version));
-                items.push(previous.report(uri, judged, version, &self.profile));
+                reports.push(previous.report(uri, judged, version, &self.profile));
             }
             let telling = Telling::begin(self.client, token, "Marking the sheets", false);
             for (count, (uri, path)) in others.iter().enumerate() {
@@ -65,10 +60,10 @@ impl Survey {
                     tell(&telling, count, others.len());
                 }
                 let judged = self.unopened.judged(path, uri);
-                items.extend(judged.map(|it| previous.report(uri, &it, None, &self.profile)));
+                reports.extend(judged.map(|it| previous.report(uri, &it, None, &self.profile)));
             }
-            items.extend(previous.gone());
-            WorkspaceDiagnosticReport { items }.into()
+            reports.extend(previous.gone());
+            reply(&reports)
         });
         looking.await.map_err(|_| Error::internal_error())
     }

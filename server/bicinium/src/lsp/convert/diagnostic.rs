@@ -29,16 +29,6 @@ pub(in crate::lsp) fn shown(judged: &Judged, uri: &lsp::Url, client: &ClientProf
     Shown { uri: uri.clone(), version, parts: judged.snapshot.noted().map(render).collect() }
 }
 
-/// All findings of a document, in the order of its text.
-pub(super) fn diagnostics(
-    judged: &Judged,
-    uri: &lsp::Url,
-    client: &ClientProfile,
-) -> Vec<lsp::Diagnostic> {
-    let all = judged.snapshot.noted().flat_map(|noted| in_document(judged, noted, uri, client));
-    all.collect()
-}
-
 /// On what the diagnostics of a block hang besides: where the pages of rules are to which it has
 /// links, and whether the exercise can be finished.
 fn given(noted: Noted<'_>, pages: &RulePages) -> (RulePages, Option<Finding>) {
@@ -52,26 +42,17 @@ fn in_block(
     uri: &lsp::Url,
     client: &ClientProfile,
 ) -> Vec<lsp::Diagnostic> {
-    let mut diagnostics = in_document(judged, noted, uri, client);
-    for diagnostic in &mut diagnostics {
-        judged.noted(noted).count_within(diagnostic);
-    }
-    diagnostics
-}
-
-/// The findings of a block, in lines of the document.
-fn in_document(
-    judged: &Judged,
-    noted: Noted<'_>,
-    uri: &lsp::Url,
-    client: &ClientProfile,
-) -> Vec<lsp::Diagnostic> {
     let Noted { start, line, judged: block } = noted;
     let placed = Placed { start, line, number: None, judged: block.clone() };
     let end = known_dead_end(block);
     let located =
         block.findings.iter().chain(&end).map(|it| Located { block: &placed, finding: it });
-    located.map(|located| diagnostic(judged, located, uri, client)).collect()
+    let mut diagnostics: Vec<_> =
+        located.map(|located| diagnostic(judged, located, uri, client)).collect();
+    for diagnostic in &mut diagnostics {
+        judged.noted(noted).count_within(diagnostic);
+    }
+    diagnostics
 }
 
 /// One finding. Accepted ones are shown as a hint with the reason.

@@ -16,26 +16,23 @@ pub(in crate::lsp) fn report(
     client: &ClientProfile,
 ) -> Vec<u8> {
     let shown = shown(judged, &asked.text_document.uri, client);
-    let id = id_of(&shown);
-    let is_known = asked.previous_result_id.as_ref() == Some(&id);
-    let kind = if is_known { "unchanged" } else { "full" };
-    let mut report = format!("{{\"kind\":\"{kind}\",\"resultId\":\"{id}\"").into_bytes();
-    if !is_known {
-        report.extend_from_slice(b",\"items\":[");
-        shown.write(&mut report);
-        report.push(b']');
-    }
+    let mut report = b"{".to_vec();
+    write(&shown, asked.previous_result_id.as_deref(), &mut report);
     report.push(b'}');
     report
 }
 
-/// What stands for all that is shown of a document.
-pub(super) fn result_id(judged: &Judged, uri: &lsp::Url, client: &ClientProfile) -> String {
-    id_of(&shown(judged, uri, client))
-}
-
-fn id_of(shown: &Shown) -> String {
-    format!("{:016x}", shown.fingerprint())
+/// Writes what a report says of one document, given what the client has already.
+pub(super) fn write(shown: &Shown, previous: Option<&str>, report: &mut Vec<u8>) {
+    let id = format!("{:016x}", shown.fingerprint());
+    let is_known = previous == Some(&id);
+    let kind = if is_known { "unchanged" } else { "full" };
+    report.extend_from_slice(format!("\"kind\":\"{kind}\",\"resultId\":\"{id}\"").as_bytes());
+    if !is_known {
+        report.extend_from_slice(b",\"items\":[");
+        shown.write(report);
+        report.push(b']');
+    }
 }
 
 /// The reply about a document that is not open.

@@ -5,10 +5,11 @@
 
 use std::collections::HashMap;
 
+use serde_json::Value;
 use tower_lsp::lsp_types as lsp;
 
-use super::diagnostic::diagnostics;
-use super::report::result_id;
+use super::diagnostic::shown;
+use super::report;
 use crate::lsp::client::ClientProfile;
 use crate::lsp::document::Judged;
 
@@ -23,51 +24,34 @@ impl Previous {
         Previous { ids: ids.into_iter().map(|id| (id.uri, id.value)).collect() }
     }
 
-    /// What is to be told of a document. It is not asked about again.
+    /// What is to be told of a document, written out. It is not asked about again.
     pub(in crate::lsp) fn report(
         &mut self,
         uri: &lsp::Url,
         judged: &Judged,
         version: Option<i64>,
         client: &ClientProfile,
-    ) -> lsp::WorkspaceDocumentDiagnosticReport {
-        let id = result_id(judged, uri, client);
-        if self.ids.remove(uri).as_ref() == Some(&id) {
-            return unchanged(uri, version, id);
-        }
-        full(uri, version, Some(id), diagnostics(judged, uri, client))
+    ) -> Vec<u8> {
+        let mut report = of(uri, version);
+        let previous = self.ids.remove(uri);
+        report::write(&shown(judged, uri, client), previous.as_deref(), &mut report);
+        report.push(b'}');
+        report
     }
 
     /// That there is nothing any more in the documents that have not been asked about.
-    pub(in crate::lsp) fn gone(
-        self,
-    ) -> impl Iterator<Item = lsp::WorkspaceDocumentDiagnosticReport> {
-        self.ids.into_keys().map(|uri| full(&uri, None, None, Vec::new()))
+    pub(in crate::lsp) fn gone(self) -> impl Iterator<Item = Vec<u8>> {
+        self.ids.into_keys().map(|uri| [&*of(&uri, None), br#""kind":"full","items":[]}"#].concat())
     }
 }
 
-fn full(
-    uri: &lsp::Url,
-    version: Option<i64>,
-    result_id: Option<String>,
-    items: Vec<lsp::Diagnostic>,
-) -> lsp::WorkspaceDocumentDiagnosticReport {
-    lsp::WorkspaceDocumentDiagnosticReport::Full(lsp::WorkspaceFullDocumentDiagnosticReport {
-        uri: uri.clone(),
-        version,
-        full_document_diagnostic_report: lsp::FullDocumentDiagnosticReport { result_id, items },
-    })
+/// The reply for a workspace with such reports on its documents.
+pub(in crate::lsp) fn reply(reports: &[Vec<u8>]) -> Vec<u8> {
+    [br#"{"items":["#, &*reports.join(&b','), b"]}"].concat()
 }
 
-fn unchanged(
-    uri: &lsp::Url,
-    version: Option<i64>,
-    result_id: String,
-) -> lsp::WorkspaceDocumentDiagnosticReport {
-    let report = lsp::WorkspaceUnchangedDocumentDiagnosticReport {
-        uri: uri.clone(),
-        version,
-        unchanged_document_diagnostic_report: lsp::UnchangedDocumentDiagnosticReport { result_id },
-    };
-    lsp::WorkspaceDocumentDiagnosticReport::Unchanged(report)
+/// How a report on a document begins.
+fn of(uri: &lsp::Url, version: Option<i64>) -> Vec<u8> {
+    let (uri, version) = (Value::from(uri.as_str()), Value::from(version));
+    format!("{{\"uri\":{uri},\"version\":{version},").into_bytes()
 }

@@ -353,6 +353,7 @@ impl LanguageServer for Server {
         let (open, unopened) = (self.documents.ask_all(), self.documents.unopened());
         let (folders, client) = (self.roots.folders(), self.client.clone());
         let survey = Survey { open, unopened, folders, client, profile };
-        survey.report(params).await
+        hand_over(survey.report(params).await?);
+        Ok(lsp::WorkspaceDiagnosticReport::default().into())
     }
 }
