@@ -76,8 +76,8 @@ impl Schools {
                 used.extend(self.look_up(file, files));
             }
             if Shelf::default().get(name).is_none() {
-                let is_elsewhere = sheet.is_some_and(|sheet| is_elsewhere(name, sheet, files));
-                let reason = || if is_elsewhere { OUTSIDE.to_owned() } else { missing(name) };
+                let is_elsewhere = || sheet.is_some_and(|sheet| is_elsewhere(name, sheet, files));
+                let reason = || if is_elsewhere() { OUTSIDE.to_owned() } else { missing(name) };
                 books.put(name, self.found(sheet, file.as_deref(), reason));
             }
         }
