@@ -71,7 +71,7 @@ impl BlockTree {
             return None;
         }
         text.replace_range(edited, insert);
-        // What is left of a line without a word in it may become the end of the line before.
+        // Where nothing is left of a line but its end, that may belong to the line before.
         if opener(&text).is_some() || text.len() == end_of(&text).len() {
             return None;
         }

@@ -48,8 +48,8 @@ use tower_lsp::LspService;
 use self::server::Server;
 use crate::recording::Recorder;
 
-/// How many threads read, write, judge and answer at most. With more of them nothing is done earlier, and
-/// the allocator keeps for each what it once needed.
+/// How many threads at most read, write, judge and answer: enough for one person at the keyboard, and the
+/// allocator keeps for each what it once needed.
 const MOST_AT_WORK: usize = 6;
 
 /// Serves one editor over standard input and output until it is done, and returns the exit code

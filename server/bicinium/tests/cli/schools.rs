@@ -12,7 +12,7 @@ fn by(name: &str) -> String {
 }
 
 fn folder(sheet: &str) -> Folder {
-    Folder::with("class/work/a.bicinium", sheet)
+    Folder::with("class/weekly/a.bicinium", sheet)
 }
 
 fn code(folder: &Folder) -> i32 {
@@ -21,7 +21,7 @@ fn code(folder: &Folder) -> i32 {
 
 #[test]
 fn a_rulebook_is_found_from_the_sheet_upwards() {
-    for place in ["", "class/", "class/work/"] {
+    for place in ["", "class/", "class/weekly/"] {
         let folder = folder(&by("harbour"));
         assert_eq!(code(&folder), 1, "{place}");
         folder.save(&format!("{place}harbour.rulebook.toml"), HARBOUR);
@@ -40,7 +40,7 @@ fn the_nearest_of_a_name_is_meant() {
     folder.save("harbour.rulebook.toml", HARBOUR);
     folder.save("class/harbour.rulebook.toml", HARBOUR.replace("advice", "fault"));
     assert_eq!(code(&folder), 1);
-    folder.save("class/work/harbour.rulebook.toml", HARBOUR);
+    folder.save("class/weekly/harbour.rulebook.toml", HARBOUR);
     assert_eq!(code(&folder), 0);
     folder.save("other/b.bicinium", by("harbour"));
     assert_eq!(code(&folder), 0);
@@ -84,7 +84,7 @@ fn a_rulebook_is_also_meant_by_its_name_on_the_command_line() {
 fn a_rulebook_that_is_not_there_is_told_where_it_is_named_and_the_default_holds() {
     let ran = folder(&by("harbour")).run(&["check"]);
     let out = flat(&ran.out);
-    assert!(out.contains("notation: rulebook class/work/a.bicinium:1:10"), "{out}");
+    assert!(out.contains("notation: rulebook class/weekly/a.bicinium:1:10"), "{out}");
     assert!(out.contains("no file harbour.rulebook.toml in this folder or one above"), "{out}");
     assert!(out.contains("fault: consecutive-perfects"), "{out}");
 }
@@ -92,7 +92,7 @@ fn a_rulebook_that_is_not_there_is_told_where_it_is_named_and_the_default_holds(
 #[test]
 fn mistakes_are_told_in_the_rulebook_and_where_it_is_named() {
     let folder = folder(&by("harbour"));
-    folder.save("class/work/b.bicinium", by("harbour"));
+    folder.save("class/weekly/b.bicinium", by("harbour"));
     folder.save("class/harbour.rulebook.toml", HARBOUR.replace("perfects", "perfekts"));
     let ran = folder.run(&["check"]);
     assert_eq!((ran.code, ran.err.as_str()), (1, ""));
@@ -183,7 +183,7 @@ fn a_path_leads_no_farther_than_the_workspace_unless_that_is_allowed() {
     let ran = folder.run(&["check", "--rulebook", &path]);
     assert!(ran.out.contains("advice: consecutive-perfects"), "{}", ran.out);
     // A rulebook of the workspace leads no farther either.
-    folder.save("class/work/a.bicinium", by("harbour"));
+    folder.save("class/weekly/a.bicinium", by("harbour"));
     folder.save("harbour.rulebook.toml", format!("extends = \"{path}\"\n"));
     let ran = folder.run(&["check"]);
     assert!(flat(&ran.out).contains("keys.toml is not to be found"), "{}", ran.out);
