@@ -85,10 +85,10 @@ def wait(what, read):
 
 def findings():
     """The list of findings: each begins with its place, further paragraphs and places follow."""
+    do("try %{ delete-buffer *diagnostics* }")
     do("lsp-diagnostics")
-    time.sleep(0.5)
     form = re.compile(r"^\S*mill\.bicinium:(\d+):(\d+): \[(?:error|warning|info|hint)\](?:\[[^]]*\])* (.*)$", re.M)
-    found = form.findall(written("evaluate-commands -client client0"))
+    found = form.findall(wait("the list of findings", lambda: content("*diagnostics*")))
     do(f"edit '{SHEET}'")
     return [(int(line) - 1, int(column), message.replace("␊", "\n")) for line, column, message in found]
 

@@ -108,8 +108,6 @@ async function restart(window) {
 
 async function walk(window) {
   await window.command("Welcome: Open Walkthrough...");
-  await window.page.waitForSelector(".quick-input-widget input");
-  await window.keyboard.type("Your first exercise");
   await window.page.locator(".quick-input-list .monaco-list-row", { hasText: "Your first exercise" }).first().click();
   const steps = window.page.locator(".gettingStartedContainer .step-title");
   story.steps = await window.wait("the walkthrough", async () => {

@@ -73,11 +73,15 @@ export class Window {
     throw new Error(`waited in vain for ${what}`);
   }
 
+  /** Chooses a command by its name. A window that is still busy with itself may lose what is typed. */
   async command(name) {
-    await this.keyboard.press("F1");
-    await this.page.waitForSelector(".quick-input-widget input");
-    await this.keyboard.type(name);
-    await this.page.locator(".quick-input-list .monaco-list-row", { hasText: name }).first().click();
+    const input = this.page.locator(".quick-input-widget input[type=text]");
+    const row = this.page.locator(".quick-input-list .monaco-list-row", { hasText: name }).first();
+    await this.wait(`the command ${name}`, async () => {
+      await this.keyboard.press("F1");
+      const chosen = input.fill(`>${name}`, { timeout: 5000 }).then(() => row.click({ timeout: 5000 }));
+      return chosen.then(() => true, () => false);
+    });
   }
 
   async open() {
