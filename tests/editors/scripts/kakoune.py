@@ -74,6 +74,12 @@ def written(where):
     return copy.read_text() if copy.exists() else ""
 
 
+def settled(buffer):
+    """The text of a buffer that comes bit by bit, once nothing is added any more."""
+    text = content(buffer)
+    return text if text.strip() and text == content(buffer) else ""
+
+
 def wait(what, read):
     for _ in range(60):
         value = read()
@@ -88,7 +94,7 @@ def findings():
     do("try %{ delete-buffer *diagnostics* }")
     do("lsp-diagnostics")
     form = re.compile(r"^\S*mill\.bicinium:(\d+):(\d+): \[(?:error|warning|info|hint)\](?:\[[^]]*\])* (.*)$", re.M)
-    found = form.findall(wait("the list of findings", lambda: content("*diagnostics*")))
+    found = form.findall(wait("the list of findings", lambda: settled("*diagnostics*")))
     do(f"edit '{SHEET}'")
     return [(int(line) - 1, int(column), message.replace("␊", "\n")) for line, column, message in found]
 
@@ -106,7 +112,7 @@ def hover(line, column):
     story["hovered"] = [line, len(before)]
     do(f"select {line + 1}.{column},{line + 1}.{column}")
     do("lsp-hover-buffer")
-    text = wait("the hover", lambda: content("*hover*"))
+    text = wait("the hover", lambda: settled("*hover*"))
     do(f"edit '{SHEET}'")
     return text
 
@@ -139,7 +145,7 @@ def states():
 
 def outline():
     do("lsp-document-symbol")
-    text = wait("the outline", lambda: content("*goto*"))
+    text = wait("the outline", lambda: settled("*goto*"))
     do(f"edit '{SHEET}'")
     return re.findall(r":\d+:\d+:\s+(?:[│├└─]+ )?(.*) \([A-Z][a-z]+\)$", text, re.M)
 
