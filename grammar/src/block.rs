@@ -3,7 +3,9 @@
 
 use std::ops::Range;
 
-use rowan::{GreenNode, GreenNodeData, GreenTokenData, NodeOrToken, TextRange, TextSize};
+use rowan::{
+    GreenNode, GreenNodeData, GreenTokenData, NodeCache, NodeOrToken, TextRange, TextSize,
+};
 
 use crate::ast::Block;
 use crate::lines::{end_of, opener};
@@ -37,8 +39,13 @@ impl BlockTree {
     /// Parses the text of one block. Only the first line is looked at to see what block it is; a
     /// text of 4 GiB or more is beyond the ranges that a tree can hold.
     pub fn parse(text: &str) -> Self {
+        Self::parse_knowing(text, &mut NodeCache::default())
+    }
+
+    /// The same, sharing what is known of other trees.
+    pub(crate) fn parse_knowing(text: &str, known: &mut NodeCache) -> Self {
         let kind = BlockKind::of(text);
-        let (green, problems) = parser::parse(kind, text);
+        let (green, problems) = parser::parse(kind, text, known);
         Self { kind, green, problems }
     }
 

@@ -3,8 +3,14 @@
 
 use std::sync::Arc;
 
+use rayon::prelude::*;
+use rowan::NodeCache;
+
 use crate::block::BlockTree;
 use crate::lines;
+
+/// So many blocks share what is alike in their trees. Fewer are not worth another thread.
+const TOGETHER: usize = 64;
 
 /// A sheet, parsed. The first block is always the preamble, which may be empty.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -17,7 +23,10 @@ impl SheetTree {
     /// Parses a sheet. Every text has a tree.
     pub fn parse(text: &str) -> Self {
         let pieces = lines::blocks(text);
-        Self::new(pieces.into_iter().map(|piece| Arc::new(BlockTree::parse(piece))).collect())
+        if pieces.len() <= TOGETHER {
+            return Self::new(parse_together(&pieces).collect());
+        }
+        Self::new(pieces.par_chunks(TOGETHER).flat_map_iter(parse_together).collect())
     }
 
     /// The blocks in the order of the text.
@@ -82,4 +91,10 @@ impl SheetTree {
     fn length_of_last(&self) -> usize {
         self.blocks.last().map_or(0, |block| usize::from(block.text_len()))
     }
+}
+
+/// Parses blocks, one after the other.
+fn parse_together<'t>(pieces: &'t [&'t str]) -> impl Iterator<Item = Arc<BlockTree>> + 't {
+    let mut known = NodeCache::default();
+    pieces.iter().map(move |piece| Arc::new(BlockTree::parse_knowing(piece, &mut known)))
 }

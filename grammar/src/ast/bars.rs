@@ -1,10 +1,11 @@
 //! Bars and their items, as plain values. They must not know how long a bar is.
 
-use rowan::{GreenNodeData, GreenTokenData, Language, NodeOrToken, TextRange, TextSize};
+use rowan::{GreenNodeData, NodeOrToken, TextRange, TextSize};
 
+use super::read::{Element, kind_and_length};
 use crate::numeral;
 use crate::spelling::Spelling;
-use crate::syntax::{Bicinium, SyntaxKind, SyntaxNode};
+use crate::syntax::{SyntaxKind, SyntaxNode};
 
 /// What stands between two barlines. The items of a bar share its length equally.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -82,14 +83,11 @@ impl Bar {
     }
 }
 
-/// A part of the tree without a cursor. There are more bars than anything else, so they are read without.
-type Element<'t> = NodeOrToken<&'t GreenNodeData, &'t GreenTokenData>;
-
 pub(super) fn bars(row: &SyntaxNode) -> Vec<Bar> {
-    let is_bar = |node: &GreenNodeData| Bicinium::kind_from_raw(node.kind()) == SyntaxKind::Bar;
-    let bar = |(element, range): (Element<'_>, TextRange)| match element {
-        NodeOrToken::Node(node) if is_bar(node) => Some(Bar::new(node, range.start())),
-        _ => None,
+    let bar = |(element, range): (Element<'_>, TextRange)| {
+        let (kind, _) = kind_and_length(element);
+        let node = element.into_node().filter(|_| kind == SyntaxKind::Bar)?;
+        Some(Bar::new(node, range.start()))
     };
     elements(&row.green(), row.text_range().start()).filter_map(bar).collect()
 }
@@ -100,11 +98,7 @@ fn elements(
     start: TextSize,
 ) -> impl Iterator<Item = (Element<'_>, TextRange)> {
     node.children().scan(start, |end, element| {
-        let length = match element {
-            NodeOrToken::Node(node) => node.text_len(),
-            NodeOrToken::Token(token) => token.text_len(),
-        };
-        let range = TextRange::at(*end, length);
+        let range = TextRange::at(*end, kind_and_length(element).1);
         *end = range.end();
         Some((element, range))
     })
@@ -115,11 +109,7 @@ fn contents(node: &GreenNodeData, start: TextSize) -> (Vec<Item>, TextRange) {
     let mut items = Vec::new();
     let mut written: Option<TextRange> = None;
     for (element, range) in elements(node, start) {
-        let raw = match element {
-            NodeOrToken::Node(node) => node.kind(),
-            NodeOrToken::Token(token) => token.kind(),
-        };
-        let kind = Bicinium::kind_from_raw(raw);
+        let (kind, _) = kind_and_length(element);
         if !kind.is_trivia() {
             written = Some(written.map_or(range, |written| written.cover(range)));
         }

@@ -1,9 +1,12 @@
 //! Small readings of nodes that the whole typed view shares. This module must not know what any
 //! line means.
 
-use rowan::{NodeOrToken, SyntaxElement, TextRange};
+use rowan::{GreenNodeData, GreenTokenData, Language, NodeOrToken, TextRange, TextSize};
 
 use crate::syntax::{Bicinium, SyntaxKind, SyntaxNode, SyntaxToken};
+
+/// A part of the tree without a cursor. Where there are many, they are read without.
+pub(super) type Element<'t> = NodeOrToken<&'t GreenNodeData, &'t GreenTokenData>;
 
 /// The children of `node` that are tokens.
 pub(super) fn tokens(node: &SyntaxNode) -> impl Iterator<Item = SyntaxToken> {
@@ -34,12 +37,28 @@ pub(super) fn quoted(node: &SyntaxNode) -> Option<String> {
 /// The range of `node` without white space, comments and the end of the line around it; an empty
 /// range where nothing else stands in it.
 pub(super) fn trimmed(node: &SyntaxNode) -> TextRange {
-    let written = |element: &SyntaxElement<Bicinium>| !element.kind().is_trivia();
-    let range = node.text_range();
-    let mut children = node.children_with_tokens().filter(written);
-    let Some(first) = children.next() else { return TextRange::empty(range.start()) };
-    let last = children.last().unwrap_or_else(|| first.clone());
-    TextRange::new(first.text_range().start(), last.text_range().end())
+    let (range, green) = (node.text_range(), node.green());
+    let before: TextSize = green.children().map_while(blank).sum();
+    if before == range.len() {
+        return TextRange::empty(range.start());
+    }
+    let behind: TextSize = green.children().rev().map_while(blank).sum();
+    TextRange::new(range.start() + before, range.end() - behind)
+}
+
+/// The length of a part of the tree that is white space, a comment or the end of a line.
+fn blank(element: Element<'_>) -> Option<TextSize> {
+    let (kind, length) = kind_and_length(element);
+    kind.is_trivia().then_some(length)
+}
+
+/// What a part of the tree is, and its length.
+pub(super) fn kind_and_length(element: Element<'_>) -> (SyntaxKind, TextSize) {
+    let (kind, length) = match element {
+        NodeOrToken::Node(node) => (node.kind(), node.text_len()),
+        NodeOrToken::Token(token) => (token.kind(), token.text_len()),
+    };
+    (Bicinium::kind_from_raw(kind), length)
 }
 
 /// The first line of the given kind in `block`.

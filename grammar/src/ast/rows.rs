@@ -148,12 +148,12 @@ impl VoiceRow {
 
     /// The name of the cantus definition that the row follows.
     pub fn cantus_name(&self) -> Option<String> {
-        read::token_text(&self.0, SyntaxKind::Name)
+        self.name_token().map(|token| token.text().to_owned())
     }
 
     /// Where the name of the cantus stands.
     pub fn cantus_name_range(&self) -> Option<TextRange> {
-        read::token_range(&self.0, SyntaxKind::Name)
+        self.name_token().map(|token| token.text_range())
     }
 
     fn register_token(&self) -> Option<SyntaxToken> {
@@ -162,6 +162,10 @@ impl VoiceRow {
 
     fn role_token(&self) -> Option<SyntaxToken> {
         words(&self.0).nth(1)
+    }
+
+    fn name_token(&self) -> Option<SyntaxToken> {
+        head(&self.0).find(|token| token.kind() == SyntaxKind::Name)
     }
 }
 
@@ -203,7 +207,12 @@ pub(super) fn is_gap(line: &SyntaxNode) -> bool {
 
 fn words(row: &SyntaxNode) -> impl Iterator<Item = SyntaxToken> {
     let word = |kind| matches!(kind, SyntaxKind::Keyword | SyntaxKind::Misspelt);
-    read::tokens(row).filter(move |token| word(token.kind()))
+    head(row).filter(move |token| word(token.kind()))
+}
+
+/// What stands before the first barline.
+fn head(row: &SyntaxNode) -> impl Iterator<Item = SyntaxToken> {
+    read::tokens(row).take_while(|token| token.kind() != SyntaxKind::Barline)
 }
 
 fn meant(token: &SyntaxToken, table: &[&'static str]) -> Option<&'static str> {
@@ -211,8 +220,8 @@ fn meant(token: &SyntaxToken, table: &[&'static str]) -> Option<&'static str> {
 }
 
 fn head_range(row: &SyntaxNode) -> TextRange {
-    let head = read::tokens(row).take_while(|token| token.kind() != SyntaxKind::Barline);
-    let ranges = head.filter(|token| !token.kind().is_trivia()).map(|token| token.text_range());
+    let ranges =
+        head(row).filter(|token| !token.kind().is_trivia()).map(|token| token.text_range());
     let start = TextRange::empty(read::trimmed(row).start());
     ranges.reduce(TextRange::cover).unwrap_or(start)
 }

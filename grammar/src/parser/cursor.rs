@@ -1,15 +1,15 @@
 //! The parser's place in the line that it reads, and the tree that it builds. This module must not
 //! know what any line means.
 
-use rowan::{GreenNode, GreenNodeBuilder, TextRange, TextSize};
+use rowan::{GreenNode, GreenNodeBuilder, NodeCache, TextRange, TextSize};
 
 use crate::problem::{Problem, ProblemKind, shown};
 use crate::syntax::SyntaxKind;
 use crate::token::{Lexeme, Token, lexemes};
 
 /// Reads one line after the other and builds the tree of all.
-pub(super) struct Parser<'t> {
-    builder: GreenNodeBuilder<'static>,
+pub(super) struct Parser<'t, 'c> {
+    builder: GreenNodeBuilder<'c>,
     problems: Vec<Problem>,
     line: &'t str,
     line_start: TextSize,
@@ -17,10 +17,11 @@ pub(super) struct Parser<'t> {
     at: usize,
 }
 
-impl<'t> Parser<'t> {
-    pub(super) fn new() -> Self {
+impl<'t, 'c> Parser<'t, 'c> {
+    /// A parser that takes parts of the tree from those that are known, and adds what is new.
+    pub(super) fn new(known: &'c mut NodeCache) -> Self {
         Self {
-            builder: GreenNodeBuilder::new(),
+            builder: GreenNodeBuilder::with_cache(known),
             problems: Vec::new(),
             line: "",
             line_start: TextSize::new(0),

@@ -4,7 +4,7 @@
 
 use std::ops::Range;
 
-use rowan::{GreenNode, NodeOrToken, TextRange, TextSize};
+use rowan::{GreenNode, NodeCache, NodeOrToken, TextRange, TextSize};
 
 use super::parse;
 use crate::block::BlockTree;
@@ -35,7 +35,7 @@ pub(crate) struct Lines {
 
 /// Parses what stands in a block in the place of some lines.
 pub(crate) fn parse_lines(old: &BlockTree, gone: &Lines, text: &str) -> (GreenNode, Vec<Problem>) {
-    let (middle, found) = parse(old.kind, text);
+    let (middle, found) = parse(old.kind, text, &mut NodeCache::default());
     let kept = |lines: Range<usize>| {
         old.green.children().skip(lines.start).take(lines.len()).map(NodeOrToken::to_owned)
     };

@@ -15,7 +15,7 @@ mod rows;
 mod settings;
 mod unreadable;
 
-use rowan::{GreenNode, TextRange};
+use rowan::{GreenNode, NodeCache, TextRange};
 
 use crate::block::BlockKind;
 use crate::lines::lines;
@@ -27,9 +27,13 @@ use cursor::Parser;
 pub(crate) use licences::{bar_and_beat, number};
 pub(crate) use settings::{fraction, points_number, species_number};
 
-/// Parses the text of one block of the given kind.
-pub(crate) fn parse(kind: BlockKind, text: &str) -> (GreenNode, Vec<Problem>) {
-    let mut parser = Parser::new();
+/// Parses the text of one block of the given kind. Parts of the tree that are `known` are shared.
+pub(crate) fn parse(
+    kind: BlockKind,
+    text: &str,
+    known: &mut NodeCache,
+) -> (GreenNode, Vec<Problem>) {
+    let mut parser = Parser::new(known);
     parser.start(SyntaxKind::Block);
     for text in lines(text) {
         parser.take(text);

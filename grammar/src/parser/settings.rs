@@ -150,7 +150,7 @@ fn meant_species(text: &str) -> Option<&'static str> {
 }
 
 /// Takes what stands where a number belongs: what it is, where, and what is wrong with it.
-fn no_number<'a>(parser: &mut Parser<'a>) -> (&'a str, TextRange, ProblemKind) {
+fn no_number<'a>(parser: &mut Parser<'a, '_>) -> (&'a str, TextRange, ProblemKind) {
     let (text, _) = parser.rest();
     let range = parser.bump_rest(SyntaxKind::Stray);
     let is_number = text.bytes().all(|byte| byte.is_ascii_digit());

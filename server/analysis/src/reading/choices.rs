@@ -24,14 +24,19 @@ pub enum Choices {
 
 impl Choices {
     /// The harmonies that may be heard at a moment after one way of hearing what came before.
-    pub fn after(&self, before: &Hearing, step: &Step<'_>) -> Vec<Option<HarmonyId>> {
-        match self {
-            Self::Written(harmony) => vec![Some(*harmony)],
+    pub fn after(
+        &self,
+        before: &Hearing,
+        step: &Step<'_>,
+    ) -> impl Iterator<Item = Option<HarmonyId>> + '_ {
+        let (only, any) = match self {
+            Self::Written(harmony) => (Some(Some(*harmony)), [].as_slice()),
             Self::Entering(harmonies) if !before.has_changed_inside(step) => {
-                harmonies.iter().copied().map(Some).collect()
+                (None, harmonies.as_slice())
             }
-            Self::GoesOn | Self::Entering(_) => vec![before.harmony],
-        }
+            Self::GoesOn | Self::Entering(_) => (Some(before.harmony), [].as_slice()),
+        };
+        only.into_iter().chain(any.iter().copied().map(Some))
     }
 }
 

@@ -1,8 +1,6 @@
 //! All ways of hearing the music at one moment, and how each comes from those of the moment before.
 //! Knows how to ask the rules, not what they say, and nothing of other moments.
 
-use rustc_hash::FxHashMap;
-
 use super::cost::Cost;
 use super::hearing::Hearing;
 use super::search::Passage;
@@ -42,7 +40,6 @@ impl Layer {
 
     /// All ways of hearing the music after one more moment.
     pub(super) fn next(&self, passage: &Passage<'_>, index: usize) -> Self {
-        let mut known: FxHashMap<Hearing, usize> = FxHashMap::default();
         let mut next = Self::default();
         let step = passage.step(index);
         let choices = passage.listener.choices(&step);
@@ -50,20 +47,24 @@ impl Layer {
             for harmony in choices.after(&node.hearing, &step) {
                 let heard = passage.listener.hear(step, &node.hearing, harmony, Detail::Counted);
                 let total = node.cost + heard.cost;
-                let to = *known.entry(heard.after.clone()).or_insert(next.nodes.len());
+                let to = next.offer(Node { hearing: heard.after, cost: total, from });
                 next.edges.push(Edge { from, to, cost: heard.cost });
-                next.offer(to, Node { hearing: heard.after, cost: total, from });
             }
         }
         next
     }
 
-    fn offer(&mut self, at: usize, node: Node) {
+    /// Takes in a way of hearing, or the cheaper one of two that are equal; returns its place. Few are
+    /// of one harmony, so that looking at all of them is quick.
+    fn offer(&mut self, node: Node) -> usize {
+        let is_same = |known: &Node| known.hearing == node.hearing;
+        let at = self.nodes.iter().position(is_same).unwrap_or(self.nodes.len());
         match self.nodes.get_mut(at) {
             Some(known) if node.cost < known.cost => *known = node,
             Some(_) => {}
             None => self.nodes.push(node),
         }
+        at
     }
 
     /// The node with the cheapest way to it.

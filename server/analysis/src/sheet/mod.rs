@@ -8,7 +8,6 @@ mod judged;
 mod kept;
 mod licensing;
 mod limits;
-mod parallel;
 mod rulebook;
 mod snapshot;
 mod trial;
@@ -22,6 +21,7 @@ use std::ops::Range;
 use std::sync::Arc;
 
 use bicinium_grammar::{BlockKind, BlockTree, Redone, SheetTree};
+use rayon::prelude::*;
 
 use crate::rulebook::{Rulebook, Shelf};
 use crate::score::lower::Definitions;
@@ -39,6 +39,9 @@ pub use snapshot::{Located, Noted, Placed, Snapshot};
 pub use trial::{Account, Change, Tally, is_accepted};
 pub use unfinished::UNFINISHED;
 pub use unjudged::Unjudged;
+
+/// Fewer exercises than this are not worth another thread.
+const WORTHWHILE: usize = 32;
 
 /// A sheet, judged.
 #[derive(Debug)]
@@ -234,7 +237,11 @@ impl Sheet {
             }
         }
         count += open.len();
-        let judged = parallel::map(&open, |index| self.verdict(&trees[*index]));
+        let judge = |index: &usize| self.verdict(&trees[*index]);
+        let judged: Vec<_> = match open.len() {
+            0..WORTHWHILE => open.iter().map(judge).collect(),
+            _ => open.par_iter().map(judge).collect(),
+        };
         open.iter().zip(judged).for_each(|(index, block)| blocks[*index] = Some(block));
         self.blocks = blocks.into_iter().flatten().collect();
         count

@@ -87,10 +87,13 @@ fn leaps_in_a_row(line: &LineMemory) -> usize {
 
 /// Two leaps that frame a seventh or a ninth are told by another rule.
 fn is_too_much(line: &LineMemory, leaps: usize) -> bool {
+    if leaps < 2 {
+        return false;
+    }
     let pitches: Vec<Pitch> = line.notes().iter().rev().take(leaps + 1).map(|n| n.pitch).collect();
     let (Some(last), Some(first)) = (pitches.first(), pitches.last()) else { return false };
     let frame = Interval::between(*first, *last);
-    leaps == 3 || (leaps == 2 && !matches!(frame.number(), 7 | 9) && !is_in_one_triad(&pitches))
+    leaps == 3 || !(matches!(frame.number(), 7 | 9) || is_in_one_triad(&pitches))
 }
 
 /// Whether the letters of all pitches stand in thirds over one of them, and no fifth among them is

@@ -67,9 +67,8 @@ enum Counted {
 
 impl Rule for ImperfectRun {
     fn step(&self, step: &Step<'_>, report: &mut Report) {
-        let Some(now) = step.sounded().filter(|_| self.counted == Counted::Everywhere) else {
-            return;
-        };
+        let is_counted = |now: &Sounded| self.counted == Counted::Everywhere && name(now).is_some();
+        let Some(now) = step.sounded().filter(is_counted) else { return };
         let run = run::alike(step, |earlier| name(earlier) == name(&now));
         self.judge(step.setting, &run, report);
     }
