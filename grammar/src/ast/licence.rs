@@ -80,6 +80,5 @@ impl Licence {
 }
 
 pub(super) fn licences(block: &SyntaxNode) -> Vec<Licence> {
-    let lines = block.children().filter(|line| line.kind() == SyntaxKind::LicenceLine);
-    lines.map(Licence).collect()
+    read::lines(block, SyntaxKind::LicenceLine).map(Licence).collect()
 }

@@ -52,6 +52,11 @@ impl Block {
         settings::uses(self.node())
     }
 
+    /// The names and paths of rulebooks that are set, in the order of the text.
+    pub fn rulebooks(&self) -> Vec<String> {
+        settings::rulebooks(self.node())
+    }
+
     /// What is written in the block: from its first word or sign to its last, comments left aside. Empty
     /// if nothing is.
     pub fn written_range(&self) -> TextRange {

@@ -61,9 +61,16 @@ pub(super) fn kind_and_length(element: Element<'_>) -> (SyntaxKind, TextSize) {
     (Bicinium::kind_from_raw(kind), length)
 }
 
+/// The lines of the given kind in `block`. There is no cursor where there are none.
+pub(super) fn lines(block: &SyntaxNode, kind: SyntaxKind) -> impl Iterator<Item = SyntaxNode> {
+    let is_there = block.green().children().any(|line| kind_and_length(line).0 == kind);
+    let lines = is_there.then(|| block.children()).into_iter().flatten();
+    lines.filter(move |line| line.kind() == kind)
+}
+
 /// The first line of the given kind in `block`.
 pub(super) fn first_line(block: &SyntaxNode, kind: SyntaxKind) -> Option<SyntaxNode> {
-    block.children().find(|line| line.kind() == kind)
+    lines(block, kind).next()
 }
 
 /// The place of the first line of `block`.

@@ -170,8 +170,7 @@ impl VoiceRow {
 }
 
 pub(super) fn line_rows(block: &SyntaxNode) -> Vec<LineRow> {
-    let lines = block.children().filter(|line| line.kind() == SyntaxKind::LineRow);
-    lines.map(LineRow).collect()
+    read::lines(block, SyntaxKind::LineRow).map(LineRow).collect()
 }
 
 pub(super) fn rows(block: &SyntaxNode) -> Vec<Row> {

@@ -65,8 +65,11 @@ pub(super) fn settings(block: &SyntaxNode) -> Vec<Setting> {
 }
 
 pub(super) fn uses(block: &SyntaxNode) -> Vec<Use> {
-    let lines = block.children().filter(|line| line.kind() == SyntaxKind::UseLine);
-    lines.filter_map(|line| used(&line)).collect()
+    read::lines(block, SyntaxKind::UseLine).filter_map(|line| used(&line)).collect()
+}
+
+pub(super) fn rulebooks(block: &SyntaxNode) -> Vec<String> {
+    read::lines(block, SyntaxKind::RulebookLine).filter_map(|line| name(&line)).collect()
 }
 
 fn setting(line: &SyntaxNode) -> Option<Setting> {

@@ -33,14 +33,13 @@ impl Key {
 
     /// Whether the note, as spelled, is one of the scale.
     pub fn contains(self, note: PitchClass) -> bool {
-        self.scale().contains(&note)
+        self.on_letter_of(note).1 == note
     }
 
     /// The degree of a note, whether or not it belongs to the scale.
     pub fn degree(self, note: PitchClass) -> ScaleDegree {
-        let steps = (note.letter.index() - self.tonic.letter.index()).rem_euclid(7);
+        let (steps, own) = self.on_letter_of(note);
         let in_scale = self.mode.interval(steps);
-        let own = self.above_tonic(in_scale);
         let alteration = note.accidental.value() - own.accidental.value();
         let number = u8::try_from(steps + 1).unwrap_or(1);
         ScaleDegree::new(number, alteration, in_scale.semitones() + i16::from(alteration))
@@ -62,6 +61,12 @@ impl Key {
     pub fn signature(self) -> i8 {
         let tonic = fifths(self.tonic.letter) + 7 * self.tonic.accidental.value();
         tonic - fifths(self.mode.white_key_tonic())
+    }
+
+    /// The note of the scale on the letter of another note, and how many steps it lies above the tonic.
+    fn on_letter_of(self, note: PitchClass) -> (i16, PitchClass) {
+        let steps = (note.letter.index() - self.tonic.letter.index()).rem_euclid(7);
+        (steps, self.above_tonic(self.mode.interval(steps)))
     }
 
     fn above_tonic(self, interval: Interval) -> PitchClass {

@@ -5,7 +5,7 @@ use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Arc;
 
 use bicinium_grammar::SheetTree;
-use bicinium_grammar::ast::{self, SettingValue};
+use bicinium_grammar::ast;
 
 use super::{Import, Sheet};
 use crate::rulebook::Shelf;
@@ -30,12 +30,7 @@ impl Unjudged {
     /// The rulebooks that are asked for, by name or by path, each once.
     pub fn rulebooks(&self) -> BTreeSet<String> {
         let judged = self.blocks().filter(|block| !matches!(block, ast::Block::Cantus(_)));
-        let settings = judged.flat_map(|block| block.settings());
-        let named = settings.filter_map(|setting| match setting.value {
-            SettingValue::Rulebook(name) => Some(name),
-            _ => None,
-        });
-        named.collect()
+        judged.flat_map(|block| block.rulebooks()).collect()
     }
 
     /// Judges it, with what its `use` lines ask for and the rulebooks that it may name.

@@ -54,16 +54,22 @@ pub fn explanation(rule: &str) -> Vec<Section> {
 /// What a rule is for and where it stands, in one paragraph; `None` if there is no rule of that
 /// name.
 pub fn purpose(rule: &str) -> Option<&'static str> {
-    // Asked for with every finding, and the same each time.
-    static PURPOSES: LazyLock<BTreeMap<&str, String>> = LazyLock::new(|| {
-        let purpose = |entry: &Entry| {
-            let page = Page::of(entry.source);
-            (entry.name, format!("{} Sources: {}", page.why, page.sources))
-        };
-        rules::all().map(purpose).collect()
-    });
     PURPOSES.get(rule).map(String::as_str)
 }
+
+/// Makes ready what each rule is for, which takes longer than to ask for it.
+pub fn learn_purposes() {
+    LazyLock::force(&PURPOSES);
+}
+
+/// What each rule is for: asked for with every finding, and the same each time.
+static PURPOSES: LazyLock<BTreeMap<&str, String>> = LazyLock::new(|| {
+    let purpose = |entry: &Entry| {
+        let page = Page::of(entry.source);
+        (entry.name, format!("{} Sources: {}", page.why, page.sources))
+    };
+    rules::all().map(purpose).collect()
+});
 
 /// "modal: caution; tonal: fault".
 fn levels(entry: &Entry) -> String {

@@ -7,6 +7,7 @@
 
 mod alarm;
 mod allocator;
+mod beforehand;
 mod blocks;
 mod client;
 mod commands;

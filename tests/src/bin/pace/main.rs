@@ -10,6 +10,7 @@
 mod echo;
 mod figures;
 mod line;
+mod phrases;
 mod scenario;
 mod sheets;
 mod subject;

@@ -1,6 +1,8 @@
 //! The texts that are typed in. Every fifty lines have one finding; one more comes and goes with
 //! the edit. It must not know who reads them.
 
+use super::phrases::Flow;
+
 /// A text and one place in it that is edited.
 pub(crate) struct Typed {
     pub(crate) text: String,
@@ -16,12 +18,8 @@ pub(crate) struct Typed {
 const LINES_OF_EXERCISE: usize = 10;
 const LINES_TO_A_FINDING: usize = 50;
 
-/// The notes of the upper and the lower voice, bar by bar; nothing is wrong with them.
-const UPPER: [&str; 11] = ["A4", "A4", "G4", "A4", "B4", "C5", "C5", "B4", "A4", "C#5", "D5"];
-const LOWER: [&str; 11] = ["D4", "F4", "E4", "D4", "G4", "F4", "A4", "G4", "F4", "E4", "D4"];
-/// A dissonance in the third bar.
-const WRONG: &str = "F4";
 const BARS_OF_SYSTEM: usize = 6;
+const BARS_OF_EXERCISE: usize = 11;
 
 /// A sheet of small exercises.
 pub(crate) fn sheet(lines: usize) -> Typed {
@@ -35,17 +33,17 @@ pub(crate) fn sheet(lines: usize) -> Typed {
         findings: exercises.div_ceil(every),
         line,
         columns: (from, from + 2),
-        faces: ["G4", WRONG],
+        faces: ["G4", Flow::Rough.wrong()],
     }
 }
 
 fn small_exercise(number: usize, is_wrong: bool) -> String {
-    let mut upper = UPPER;
+    let [mut upper, lower] = Flow::Rough.voices(BARS_OF_EXERCISE);
     if is_wrong {
-        upper[2] = WRONG;
+        upper[2] = Flow::Rough.wrong();
     }
     let (first, second) = (bars(&upper[..BARS_OF_SYSTEM]), bars(&upper[BARS_OF_SYSTEM..]));
-    let (under, after) = (bars(&LOWER[..BARS_OF_SYSTEM]), bars(&LOWER[BARS_OF_SYSTEM..]));
+    let (under, after) = (bars(&lower[..BARS_OF_SYSTEM]), bars(&lower[BARS_OF_SYSTEM..]));
     format!(
         "exercise \"No. {number}\"\n  rulebook modal\n  key D dorian\n  species 1\n\n\
          \x20 soprano counter {first}\n  alto cantus {under}\n\n  soprano {second}\n  alto {after}\n"
@@ -53,31 +51,25 @@ fn small_exercise(number: usize, is_wrong: bool) -> String {
 }
 
 /// One exercise of many bars, edited in one of them; bars are counted from 1.
-pub(crate) fn exercise(rulebook: &str, bars_in_all: usize, bar: usize) -> Typed {
-    let note = |of: &[&'static str; 11], index: usize| of[index % 11];
+pub(crate) fn exercise(rulebook: &str, flow: Flow, bars_in_all: usize, bar: usize) -> Typed {
+    let [upper, lower] = flow.voices(bars_in_all);
     let mut text =
         format!("exercise \"long\"\n  rulebook {rulebook}\n  key D dorian\n  species 1\n");
     let (mut line, mut columns) = (0, (0, 0));
-    for start in (0..bars_in_all).step_by(BARS_OF_SYSTEM) {
-        let indices = start..(start + BARS_OF_SYSTEM).min(bars_in_all);
-        let upper: Vec<_> = indices.clone().map(|index| note(&UPPER, index)).collect();
-        let lower: Vec<_> = indices.clone().map(|index| note(&LOWER, index)).collect();
-        if indices.contains(&(bar - 1)) {
-            let before = &upper[..bar - 1 - start];
+    let systems = upper.chunks(BARS_OF_SYSTEM).zip(lower.chunks(BARS_OF_SYSTEM));
+    for (number, (upper, lower)) in systems.enumerate() {
+        if let Some(note) =
+            (bar - 1).checked_sub(number * BARS_OF_SYSTEM).and_then(|at| upper.get(at))
+        {
+            let before = &upper[..(bar - 1) % BARS_OF_SYSTEM];
             line = text.matches('\n').count() + 1;
             let from =
                 "  soprano counter | ".len() + before.iter().map(|it| it.len() + 3).sum::<usize>();
-            columns = (from, from + upper[bar - 1 - start].len());
+            columns = (from, from + note.len());
         }
-        text.extend([
-            "\n  soprano counter ",
-            &bars(&upper),
-            "\n  alto cantus ",
-            &bars(&lower),
-            "\n",
-        ]);
+        text.extend(["\n  soprano counter ", &bars(upper), "\n  alto cantus ", &bars(lower), "\n"]);
     }
-    let faces = [note(&UPPER, bar - 1), WRONG];
+    let faces = [upper[bar - 1], flow.wrong()];
     Typed { text, findings: 0, line, columns, faces }
 }
 

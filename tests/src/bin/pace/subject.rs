@@ -7,6 +7,7 @@ use std::process::Command;
 use serde_json::{Value, json};
 
 use super::Named;
+use super::phrases::Flow;
 use super::sheets::{self, Typed};
 
 /// The notification that shows diagnostics.
@@ -92,12 +93,13 @@ impl Subject {
         if self.kind != Kind::Own {
             return Vec::new();
         }
-        let of = |rulebook: &str, bar: usize| Named {
-            name: format!("1000 bars, {rulebook}, in bar {bar}"),
-            text: sheets::exercise(rulebook, 1_000, bar),
+        let of = |rulebook: &str, flow: Flow, bar: usize| Named {
+            name: format!("1000 {} bars, {rulebook}, in {bar}", flow.name()),
+            text: sheets::exercise(rulebook, flow, 1_000, bar),
         };
-        let books = ["modal", "tonal"];
-        books.iter().flat_map(|book| [3, 498, 993].map(|bar| of(book, bar))).collect()
+        let kinds =
+            [("modal", Flow::Clean), ("modal", Flow::Rough), ("tonal", Flow::Rough)].into_iter();
+        kinds.flat_map(|(book, flow)| [3, 498, 993].map(|bar| of(book, flow, bar))).collect()
     }
 
     /// The command that starts the server for a text.

@@ -32,7 +32,6 @@
 //! # Where schools differ
 //! A matter of taste everywhere.
 
-use std::hash::BuildHasher;
 use std::ops::Range;
 
 use bicinium_theory::{Duration, Pitch};
@@ -72,8 +71,8 @@ impl Rule for Monotony {
 #[derive(Default)]
 struct Written {
     bars: Vec<Bar>,
-    /// The notes, each with its place in its bar.
-    notes: Vec<(Duration, Pitch)>,
+    /// For each bar a number that those alone share which are written alike.
+    faces: Vec<usize>,
     /// For each note, the next one of another pitch.
     next_other: Vec<usize>,
     /// For each bar, the next one that looks the same as it does, the bar behind included.
@@ -89,54 +88,41 @@ struct Bar {
     is_written: bool,
 }
 
+/// A note with its place in its bar.
+type Placed = (Duration, Pitch);
+
 impl Written {
     fn of(close: &Close<'_>, voice: VoiceId) -> Self {
         let setting = close.setting;
         let bar_of = |moment: &Moment| setting.bar_of(moment.onset);
-        let mut line = Self::default();
+        let count = close.moments.len();
+        let (mut bars, mut notes) = (Vec::with_capacity(count), Vec::with_capacity(count));
         for moments in close.moments.chunk_by(|a, b| bar_of(a) == bar_of(b)) {
-            let first = line.notes.len();
+            let first = notes.len();
             let struck = moments.iter().filter_map(|moment| moment.struck(voice));
-            line.notes.extend(struck.map(|note| (setting.within_bar(note.onset), note.pitch)));
+            notes.extend(struck.map(|note| (setting.within_bar(note.onset), note.pitch)));
             let is_open =
                 |it: &Moment| matches!(it.strokes[voice], Stroke::Unknown | Stroke::Ended);
-            line.bars.push(Bar {
+            bars.push(Bar {
                 start: moments[0].onset,
-                notes: first..line.notes.len(),
+                notes: first..notes.len(),
                 is_written: !moments.iter().any(is_open),
             });
         }
-        line.next_other = next_other(&line.notes);
-        line.next_alike = line.next_alike();
-        line
-    }
-
-    fn next_alike(&self) -> Vec<Option<usize>> {
-        let looks = |bar: &Bar| FxBuildHasher.hash_one(&self.notes[bar.notes.clone()]);
-        let looks: Vec<_> = self.bars.iter().map(looks).collect();
-        let mut places = FxHashMap::default();
-        let mut next = vec![None; looks.len()];
-        for (at, pair) in looks.windows(2).enumerate().rev() {
-            next[at] = places.insert((pair[0], pair[1]), at);
-        }
-        next
+        let faces = faces(&bars, &notes);
+        let (next_other, next_alike) = (next_other(&notes), next_alike(&faces));
+        Self { bars, faces, next_other, next_alike }
     }
 
     /// How many bars from one on come again at once.
     fn repeated(&self, at: usize) -> Option<usize> {
         let later = std::iter::successors(self.next_alike[at], |next| self.next_alike[*next]);
         let lengths = later.map(|next| next - at).take_while(|it| at + 2 * it <= self.bars.len());
-        lengths.filter(|length| *length > 1).find(|length| {
-            self.moves(at..at + length)
-                && (at..at + length).all(|bar| self.is_same(bar, bar + length))
-        })
-    }
-
-    /// Whether two bars are written alike.
-    fn is_same(&self, one: usize, other: usize) -> bool {
-        let (one, other) = (&self.bars[one], &self.bars[other]);
-        let notes = |bar: &Bar| &self.notes[bar.notes.clone()];
-        one.is_written && other.is_written && notes(one) == notes(other)
+        let comes_again = |length: &usize| {
+            let (figure, again) = self.faces[at..at + 2 * length].split_at(*length);
+            figure == again && self.moves(at..at + length)
+        };
+        lengths.filter(|length| *length > 1).find(comes_again)
     }
 
     /// Whether more than one pitch stands in some bars.
@@ -146,8 +132,29 @@ impl Written {
     }
 }
 
+/// For each bar a number that those alone share which are written alike; one that is not written whole is
+/// like no other.
+fn faces(bars: &[Bar], notes: &[Placed]) -> Vec<usize> {
+    let mut known = FxHashMap::with_capacity_and_hasher(bars.len(), FxBuildHasher);
+    let first = |(number, bar): (usize, &Bar)| {
+        let notes = Some(&notes[bar.notes.clone()]).filter(|_| bar.is_written);
+        notes.map_or(number, |notes| *known.entry(notes).or_insert(number))
+    };
+    bars.iter().enumerate().map(first).collect()
+}
+
+/// For each bar, the next one that looks the same as it does, the bar behind included.
+fn next_alike(faces: &[usize]) -> Vec<Option<usize>> {
+    let mut places = FxHashMap::with_capacity_and_hasher(faces.len(), FxBuildHasher);
+    let mut next = vec![None; faces.len()];
+    for (at, pair) in faces.windows(2).enumerate().rev() {
+        next[at] = places.insert((pair[0], pair[1]), at);
+    }
+    next
+}
+
 /// For each note, the number of the next one of another pitch; their count if there is none.
-fn next_other(notes: &[(Duration, Pitch)]) -> Vec<usize> {
+fn next_other(notes: &[Placed]) -> Vec<usize> {
     let mut next = vec![notes.len(); notes.len()];
     for (at, pair) in notes.windows(2).enumerate().rev() {
         next[at] = if pair[0].1 == pair[1].1 { next[at + 1] } else { at + 1 };

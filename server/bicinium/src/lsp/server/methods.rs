@@ -13,6 +13,7 @@ use super::Server;
 use super::asking::{answer, away};
 use crate::features::completion::Near;
 use crate::folders;
+use crate::lsp::beforehand;
 use crate::lsp::client::{ClientProfile, Delivery};
 use crate::lsp::commands::FILL;
 use crate::lsp::document::Judged;
@@ -32,6 +33,7 @@ impl LanguageServer for Server {
         self.configuration.greet(options);
         let profile = ClientProfile::new(&params.capabilities).with_options(options);
         let announced = Arc::new(profile.with_settings(self.settings.clone()));
+        beforehand::make_for(&announced);
         Ok(convert::offer::offer(self.profile.get_or_init(|| announced)))
     }
 
