@@ -84,6 +84,15 @@ fn every_breach_of_a_pair_of_eighths_is_told_once() {
 }
 
 #[test]
+fn an_eighth_by_itself_makes_no_pair_of_another_one() {
+    for bars in
+        ["| | C5 (- B4) A4 (B4 C5) | D5 - C5 - | |", "| | C5 (B4 A4) - (B4 C5) | D5 - C5 - | |"]
+    {
+        assert_eq!(florid(bars).times("eighths", "pairs-in-a-bar = \"one\""), 1, "{bars}");
+    }
+}
+
+#[test]
 fn eighths_beside_what_is_not_written_are_not_told() {
     for bars in ["| | C5 (B4 ?) A4 - | |", "| | ? (B4 A4) ? - | |", "| | C5 - B4 (C5 D5) | | |"] {
         assert!(!florid(bars).raises("eighths"), "{bars}");

@@ -164,9 +164,8 @@ impl Passage<'_> {
 
     fn pairs_in_bar(&self) -> usize {
         let start = self.step.setting.bar_start(self.step.bar());
-        let notes = self.line.notes().iter();
-        let in_bar = notes.filter(|note| note.onset >= start && self.is_eighth(**note));
-        in_bar.filter(|note| !self.begins(**note)).count()
+        let pairs = (0..self.line.notes().len()).filter_map(|count| self.pair(count));
+        pairs.filter(|first| first.onset >= start).count()
     }
 
     fn is_eighth(&self, note: Heard) -> bool {
