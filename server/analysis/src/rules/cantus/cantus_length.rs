@@ -50,11 +50,14 @@ impl Rule for CantusLength {
         let Some(voice) = close.setting.alone else { return };
         let Some(last) = close.whole_line(voice).and_then(LineMemory::last) else { return };
         let notes = close.setting.bars;
-        if (self.at_least..=self.at_most).contains(&notes) {
+        let mend = if notes < self.at_least {
+            "Let it go farther"
+        } else if notes > self.at_most {
+            "Make it shorter"
+        } else {
             return;
-        }
+        };
         report.at(voice, last.onset, || {
-            let mend = if notes < self.at_least { "Let it go farther" } else { "Make it shorter" };
             Words::new(format!(
                 "The cantus is {notes} notes long; {} to {} are usual. {mend}.",
                 self.at_least, self.at_most,

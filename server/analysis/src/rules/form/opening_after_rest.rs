@@ -64,7 +64,7 @@ impl Rule for OpeningAfterRest {
     fn step(&self, step: &Step<'_>, report: &mut Report) {
         let (Some(cantus), Some(now)) = (step.setting.cantus, step.sounded()) else { return };
         let line = step.line(cantus.other());
-        let is_first = line.moves.all == 0 && line.notes().len() == 1 && !line.has_gaps;
+        let is_first = line.moves.all == 0 && !line.has_gaps;
         let after_rest = step.bar() == 0 && now.onset > Duration::ZERO;
         if !is_first
             || !after_rest

@@ -92,8 +92,8 @@ fn is_share(setting: &Setting, note: Heard, species: u8) -> bool {
 fn is_tied_over(setting: &Setting, note: Heard, species: u8) -> bool {
     let bar = setting.bar_length();
     let within = setting.within_bar(note.onset);
-    let crosses = within > Duration::ZERO && within + note.duration > bar;
     let fits = |share| is_on(within, share) && is_on(note.duration, share);
+    let crosses = within + note.duration > bar;
     crosses && note.duration <= bar && share(setting, species).is_some_and(fits)
 }
 

@@ -31,6 +31,8 @@
 //! # Where schools differ
 //! They do not.
 
+use std::cmp::Ordering;
+
 use serde::Deserialize;
 
 use crate::judge::{Close, Report, Words};
@@ -45,12 +47,13 @@ pub struct UnequalBars {}
 impl Rule for UnequalBars {
     fn close(&self, close: &Close<'_>, report: &mut Report) {
         let bars = close.setting.bars_of;
-        if bars.upper == bars.lower || bars.upper == 0 || bars.lower == 0 {
-            return;
-        }
-        let shorter = if bars.upper < bars.lower { VoiceId::Upper } else { VoiceId::Lower };
-        let last = close.setting.bar_start(bars[shorter].saturating_sub(1));
-        report.at(shorter, last, || {
+        let shorter = match bars.upper.cmp(&bars.lower) {
+            Ordering::Less => VoiceId::Upper,
+            Ordering::Greater => VoiceId::Lower,
+            Ordering::Equal => return,
+        };
+        let Some(last) = bars[shorter].checked_sub(1) else { return };
+        report.at(shorter, close.setting.bar_start(last), || {
             Words::new(format!(
                 "The upper voice has {}, the lower voice {}. Write the missing bars, blank ones if \
                  need be.",

@@ -110,8 +110,5 @@ fn is_augmented_fifth(low: Pitch, high: Pitch) -> bool {
 
 fn stand_in_thirds(pitches: &[Pitch]) -> bool {
     let letters = || pitches.iter().map(|pitch| pitch.letter().index());
-    letters()
-        .chain(letters().map(|letter| letter - 2))
-        .chain(letters().map(|letter| letter - 4))
-        .any(|root| letters().all(|letter| matches!((letter - root).rem_euclid(7), 0 | 2 | 4)))
+    letters().any(|root| letters().all(|letter| matches!((letter - root).rem_euclid(7), 0 | 2 | 4)))
 }
