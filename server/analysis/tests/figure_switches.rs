@@ -115,6 +115,13 @@ mod strong {
     }
 
     #[test]
+    fn a_passing_note_on_the_downbeat_that_goes_on_to_another_dissonance() {
+        let diminished_fifth = above(3, "C ionian", "C5 B4 A4 G4 | F4 E4 D4 E4", "C4 | B3");
+        diminished_fifth.is_answered("modal", "strong", &TURNS);
+        diminished_fifth.in_meter("4/2").is_answered("modal", "strong", &TURNS);
+    }
+
+    #[test]
     fn a_dissonance_on_the_downbeat_that_leaps() {
         above(2, "D dorian", "F4 G4 | A4 D5", "D4 | B3").is_answered("modal", "strong", &LEAPS);
         above(2, "D dorian", "F4 D4 | A4 B4", "D4 | B3").is_answered("modal", "strong", &LEAPS);
@@ -285,5 +292,18 @@ mod decorated {
             "decorated",
             &LATE,
         );
+        above(5, "C ionian", "A4 B4 C5 | - A4 B4", "F4 | D4").in_meter("3/2").is_answered(
+            "modal",
+            "decorated",
+            &LATE,
+        );
+    }
+
+    #[test]
+    fn something_stands_between_where_the_harmony_changes_inside_the_bar() {
+        above(5, "C major", "E5 D5 C5 | - (- G4) (B4 D5) | C5", "C4 | F3 G3 G3 | C3")
+            .in_meter("3/2")
+            .without_a_cantus()
+            .is_answered("tonal", "decorated", &DECORATED);
     }
 }

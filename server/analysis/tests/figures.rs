@@ -135,6 +135,29 @@ mod words {
     }
 
     #[test]
+    fn a_suspension_is_told_by_what_comes_instead_of_its_resolution() {
+        for (counter, cantus, told) in [
+            ("A4 C5 | - D5", "F4 | D4", "and goes up to D5"),
+            ("A4 C5 | - E5", "F4 | D4", "and is left by a leap to E5"),
+            ("A4 C5 | - G4 B4 A4", "F4 | D4", "and is left by a leap to G4"),
+            ("A4 F4 | - E4", "F3 | B3", "and goes on to E4, which has to be resolved itself"),
+            (
+                "A4 C5 | - - - B4",
+                "F4 | D4",
+                "not there when it is due: B4 stands in bar 3, after beat 2",
+            ),
+            (
+                "A4 C5 | - A4 G4 F4",
+                "F4 | D4",
+                "not there when it is due: G4 stands in bar 3, beat 2",
+            ),
+        ] {
+            let said = said(&of(5, "C ionian", counter, cantus));
+            assert!(said.ends_with(told), "{said}");
+        }
+    }
+
+    #[test]
     fn a_suspension_that_is_struck_again_is_to_be_resolved_downward() {
         let message = of(4, "C ionian", "A4 C5 | - C5", "F4 | D4").messages("modal").remove(0);
         assert!(message.ends_with("Resolve it down by step to a consonance."), "{message}");
@@ -399,6 +422,14 @@ mod fifth_species {
     fn a_resolution_on_the_second_quarter_is_early() {
         let early = of(5, "C ionian", "A4 C5 | - B4 A4 F4", "F4 | D4");
         early.is_told("modal", &["caution 2:2"]);
+    }
+
+    #[test]
+    fn a_resolution_that_sounds_on_the_third_beat_may_begin_before_it() {
+        let syncopated = of(5, "C ionian", "A4 C5 | - B4 - A4", "F4 | D4");
+        syncopated.is_told("modal", &[]);
+        let late = of(5, "C ionian", "A4 C5 | - - - B4", "F4 | D4");
+        late.is_told("modal", &["fault 2:2"]);
     }
 
     #[test]

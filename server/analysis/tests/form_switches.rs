@@ -75,6 +75,25 @@ fn the_opening_is_one_of_the_intervals_that_the_school_lists() {
 }
 
 #[test]
+fn a_third_or_a_sixth_opens_where_the_school_lists_it_and_the_voices_do_not_cross() {
+    let [octave, fifth, third, sixth, seventh, crossed_third, crossed_sixth] =
+        ["C5", "G4", "E4", "A4", "B4", "A3", "E3"].map(|first| Passage {
+            upper: format!("counter | {first} | A4 |").leak(),
+            ..passage(1, "", "cantus | C4 | F3 |")
+        });
+    let passages = [&octave, &fifth, &third, &sixth, &seventh, &crossed_third, &crossed_sixth];
+    for (switches, expected) in [
+        ("above = [\"octave\"]", [false, true, true, true, true, true, true]),
+        ("above = [\"fifth\"]", [true, false, true, true, true, true, true]),
+        ("above = [\"third\"]", [true, true, false, true, true, true, true]),
+        ("above = [\"sixth\"]", [true, true, true, false, true, true, true]),
+    ] {
+        let found = passages.map(|passage| passage.raises("modal", "opening-interval", switches));
+        assert_eq!(found, expected, "{switches}");
+    }
+}
+
+#[test]
 fn a_lower_counter_on_the_tonic_opens_well_under_the_fifth_degree() {
     let on_the_tonic = passage(1, "cantus | G4 | A4 |", "counter | C4 | F3 |");
     let off_the_tonic = passage(1, "cantus | G4 | A4 |", "counter | E4 | F3 |");
@@ -208,6 +227,14 @@ fn a_tie_of_fourth_species_begins_where_the_bar_is_divided() {
     let found = [&from_the_half, &from_the_quarter, &in_triple_time, &longer_in_triple_time]
         .map(|passage| passage.raises("modal", "species-rhythm", ""));
     assert_eq!(found, [false, true, false, false]);
+}
+
+#[test]
+fn a_tie_of_fourth_species_lasts_to_the_half_of_the_next_bar() {
+    let too_short = passage(4, "counter | | G4 C5 | - B4 A4 - | |", "cantus | | E4 | D4 | |");
+    let told = too_short.told("modal", "species-rhythm", "");
+    let notes: Vec<_> = told.iter().map(|message| &message[..2]).collect();
+    assert_eq!(notes, ["C5", "B4"], "{told:?}");
 }
 
 #[test]

@@ -77,6 +77,20 @@ fn a_framed_tritone_is_resolved_inward_if_diminished_and_only_by_going_on_if_aug
 }
 
 #[test]
+fn a_tritone_inside_a_longer_run_is_not_mended_by_going_on() {
+    let mends = |line, counted| {
+        let told = inside("C major", line).told("framed-tritone", counted);
+        told.iter().map(|it| it.split(". ").nth(1).unwrap().to_owned()).collect::<Vec<_>>()
+    };
+    let (gone_on, turned) = (" | F2 | G2 | A2 | B2 | C3 | ", " | F2 | G2 | A2 | B2 | A2 | ");
+    assert_eq!(mends(gone_on, "counted = \"any-outline\""), ["Turn earlier."]);
+    assert_eq!(
+        mends(turned, "counted = \"all-frames\""),
+        ["Go one step further, or turn earlier."]
+    );
+}
+
+#[test]
 fn a_leap_of_a_tritone_is_no_outline() {
     let leap = inside("C major", " | F2 | B2 | C3 | ");
     verdicts("framed-tritone", [&leap], &[("counted = \"any-outline\"", [false])]);
@@ -107,6 +121,22 @@ fn a_diminished_leap_is_judged_by_what_the_school_asks_after_it() {
             ("allowed = \"never\"", [true, true, true, true, true]),
             ("allowed = \"if-it-turns-back\"", [false, false, true, true, false]),
             ("allowed = \"always\"", [false, false, false, false, false]),
+        ],
+    );
+}
+
+#[test]
+fn a_diminished_fourth_may_be_the_only_diminished_leap_that_is_allowed() {
+    let fourth = inside("A minor", " | C3 | G#2 | A2 | ");
+    let fifth = inside("A minor", " | D3 | G#2 | A2 | ");
+    let seventh = inside("A minor", " | F3 | G#2 | A2 | ");
+    verdicts(
+        "diminished-leap",
+        [&fourth, &fifth, &seventh],
+        &[
+            ("allowed = \"never\"", [true, true, true]),
+            ("allowed = \"only-the-fourth\"", [false, true, true]),
+            ("allowed = \"always\"", [false, false, false]),
         ],
     );
 }
@@ -471,6 +501,16 @@ fn an_augmented_triad_is_no_triad_that_a_line_may_leap_through() {
     let diminished = inside("A minor", " | D3 | B2 | G#2 | A2 | ");
     let lines = [&augmented, &inverted, &major, &diminished];
     verdicts("leaps-in-one-direction", lines, &[("", [true, true, false, false])]);
+}
+
+#[test]
+fn no_triad_has_a_fourth_and_a_seventh_over_each_other() {
+    let fourth_and_seventh = inside("C major", " | C3 | F3 | E4 | D4 | ");
+    let fourth_and_sixth = inside("C major", " | C3 | F3 | D4 | C4 | ");
+    let fourth_and_third = inside("C major", " | C3 | F3 | A3 | G3 | ");
+    let seventh_and_fifth = inside("C major", " | E2 | D3 | A3 | G3 | ");
+    let lines = [&fourth_and_seventh, &fourth_and_sixth, &fourth_and_third, &seventh_and_fifth];
+    verdicts("leaps-in-one-direction", lines, &[("", [true, false, false, true])]);
 }
 
 #[test]

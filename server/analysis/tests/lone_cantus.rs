@@ -57,6 +57,38 @@ fn a_cantus_that_is_given_is_nobodys_to_mend() {
 }
 
 #[test]
+fn a_cantus_comes_to_its_last_note_from_the_side_that_the_school_asks_for() {
+    let told = |side: &str, end: &str| {
+        let book = format!(
+            "name = \"own\"\ntitle = \"A school\"\nextends = \"modal\"\n\n\
+             [species.cantus.rules.cantus-close]\nby-step = \"{side}\"\n"
+        );
+        let mut books = Shelf::default();
+        books.add(&book).expect("a rulebook");
+        let text = format!(
+            "rulebook own\nkey D dorian\n\nexercise\n  \
+             tenor cantus | D3 | F3 | E3 | G3 | A3 | G3 | F3 | {end} | D3 |\n"
+        );
+        let snapshot = Sheet::new(&text, Arc::new(books)).snapshot();
+        let findings = snapshot.findings().map(|located| located.finding);
+        let told = findings.filter(|found| found.rule == "cantus-close");
+        told.map(|found| found.message.clone()).collect::<Vec<_>>()
+    };
+    for (side, end, asked) in [
+        ("from-either-side", "E3", None),
+        ("from-either-side", "C3", None),
+        ("from-either-side", "B2", Some("Come to it by step.")),
+        ("from-above", "E3", None),
+        ("from-above", "C3", Some("Come to it by step from above.")),
+        ("from-above", "B2", Some("Come to it by step from above.")),
+    ] {
+        let told = told(side, end);
+        assert_eq!(told.len(), usize::from(asked.is_some()), "{side}, {end}: {told:?}");
+        assert!(asked.is_none_or(|asked| told[0].ends_with(asked)), "{told:?}");
+    }
+}
+
+#[test]
 fn a_lone_cantus_stands_for_no_harmonies() {
     let text = format!("key D minor\n\nexercise\n  alto cantus | {POOR} |\n");
     let snapshot = Sheet::new(&text, Arc::new(Shelf::default())).snapshot();

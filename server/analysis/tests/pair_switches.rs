@@ -17,6 +17,11 @@ struct Passage {
 impl Passage {
     /// Whether a rule is raised when the school sets its switches so.
     fn raises(&self, rule: &str, switches: &str) -> bool {
+        !self.told(rule, switches).is_empty()
+    }
+
+    /// What it says then.
+    fn told(&self, rule: &str, switches: &str) -> Vec<String> {
         let rulebook = format!(
             "name = \"own\"\ntitle = \"A school\"\nextends = \"tonal\"\n\n\
              [species.{}.rules.{rule}]\nlevel = \"fault\"\n{switches}\n",
@@ -32,7 +37,8 @@ impl Passage {
             self.species, roles[0], self.upper, roles[1], self.lower
         );
         let snapshot = Sheet::new(&sheet, Arc::new(books)).snapshot();
-        snapshot.findings().any(|located| located.finding.rule == rule)
+        let findings = snapshot.findings().map(|located| located.finding);
+        findings.filter(|found| found.rule == rule).map(|found| found.message.clone()).collect()
     }
 }
 
@@ -200,6 +206,14 @@ fn thirds_are_counted_from_moment_to_moment_or_on_strong_beats() {
 }
 
 #[test]
+fn a_chain_on_strong_beats_is_called_one() {
+    let chain = passage(2, "E5 C5 | F5 D5 | G5 E5 | A5 F5", "C4 | D4 | E4 | F4");
+    let told = chain.told("imperfect-run", "counted = \"on-strong-beats\"");
+    let sentences: Vec<_> = told.iter().map(|it| it.split(". ").next().unwrap()).collect();
+    assert_eq!(sentences, ["4 thirds in a row on strong beats, up to A5 over F4 in bar 5"]);
+}
+
+#[test]
 fn a_chain_on_strong_beats_ends_where_something_is_not_written() {
     let open = passage(2, "E5 C5 | F5 D5 | ? E5 | A5 F5 | G5 E5", "C4 | D4 | E4 | F4 | E4");
     assert!(!open.raises("imperfect-run", "counted = \"on-strong-beats\""));
@@ -227,6 +241,20 @@ fn unisons_stand_on_weak_beats_as_often_as_the_school_says() {
         let found =
             [&once, &twice, &strong].map(|passage| passage.raises("inner-unison", &switches));
         assert_eq!(found, expected, "{answer}");
+    }
+}
+
+#[test]
+fn a_unison_on_a_strong_beat_is_told_as_such_and_is_none_of_those_on_weak_beats() {
+    let both = passage(2, "E4 F4 | D4 E4 | F4 C4 | E4 G4", "C4 | D4 | C4 | C4");
+    for (answer, places) in [
+        ("once", vec!["the strong beat of bar 3"]),
+        ("refused", vec!["the strong beat of bar 3", "bar 4, beat 2"]),
+    ] {
+        let told = both.told("inner-unison", &format!("on-weak-beats = \"{answer}\""));
+        let on =
+            |it: &String| it.split(". ").next().unwrap().split(" on ").nth(1).unwrap().to_owned();
+        assert_eq!(told.iter().map(on).collect::<Vec<_>>(), places, "{answer}");
     }
 }
 
@@ -284,4 +312,14 @@ fn a_tritone_between_the_voices_counts_between_root_positions_at_most() {
         let found = passages.map(|passage| passage.raises("cross-relation", &switches));
         assert_eq!(found, raised, "{switch}");
     }
+}
+
+#[test]
+fn a_sixth_over_one_note_does_not_take_the_root_from_the_next() {
+    let over_the_note_before = passage(1, "C4 | A3 | B3", "E3 | F3 | G3");
+    let diminished_fifth = passage(1, "F4 | F4", "D4 | B3");
+    let switches = "tritone = \"refused-between-root-positions\"";
+    let found = [&over_the_note_before, &diminished_fifth]
+        .map(|passage| passage.raises("cross-relation", switches));
+    assert_eq!(found, [true, false]);
 }

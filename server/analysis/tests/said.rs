@@ -1,6 +1,6 @@
-//! What is said of every fixture and of the broken example of every page, word for word: by the rule that they are
-//! about, with the places that it points at. The sentences stand in `said.txt`, to be read by a musician;
-//! `BICINIUM_DRAW=1` writes them anew.
+//! What is said of every rule in one line, of every fixture that breaks it and of the broken example of its page, word
+//! for word, with the places that it points at. The sentences stand in `said.txt`, group by group, to be read by a
+//! musician; `BICINIUM_DRAW=1` writes them anew.
 
 #![allow(clippy::unwrap_used)]
 
@@ -50,7 +50,12 @@ fn sentence(finding: &Finding) -> String {
 #[test]
 fn every_rule_says_what_it_said() {
     let mut all = String::new();
+    let mut group = None;
     for rule in rules::all() {
+        if group.replace(rule.group) != Some(rule.group) {
+            writeln!(all, "# {}", rule.group.name()).unwrap();
+        }
+        writeln!(all, "{}: {}", rule.name, Page::of(rule.source).summary()).unwrap();
         for (name, text) in sheets(rule) {
             write!(all, "{}, {name}\n{}", rule.name, said(rule.name, &text)).unwrap();
         }

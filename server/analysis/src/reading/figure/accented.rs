@@ -11,7 +11,7 @@ use super::{
 };
 use crate::reading::vocabulary::HarmonyId;
 
-/// How many foreign notes may follow each other after one on a strong beat.
+/// How many foreign notes may follow each other, the first of them on a strong beat.
 const CHAIN_REACH: usize = 8;
 
 /// A figure begun on a strong beat.
@@ -47,7 +47,7 @@ impl Accented {
             return Next::Ends(self.ends(Ending::Fulfilled(shape, next.note)));
         };
         if self.chain.len() + self.forgotten >= CHAIN_REACH {
-            return self.fails(Failure::NeverResolved);
+            return self.fails(Failure::TooMany(CHAIN_REACH));
         }
         let mut chain = self.chain.clone();
         chain.push(link);
@@ -99,7 +99,9 @@ impl Accented {
 fn for_waiting(ending: Ending, shape: Shape) -> Ending {
     match ending {
         Ending::Fulfilled(_, resolution) => Ending::Fulfilled(shape, resolution),
-        Ending::Failed(Failure::HarmonyMoved(_)) | Ending::FailsWith(_) => ending,
+        Ending::Failed(Failure::HarmonyMoved(_) | Failure::TooMany(_)) | Ending::FailsWith(_) => {
+            ending
+        }
         Ending::Failed(_) => Ending::Failed(Failure::NeverResolved),
     }
 }

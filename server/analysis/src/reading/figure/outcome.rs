@@ -95,6 +95,8 @@ pub enum Failure {
     NotInTime(Heard),
     /// It was struck on a weak beat and held over the barline.
     HeldOver,
+    /// It is one of more than so many foreign notes in a row.
+    TooMany(usize),
     /// It was never left.
     NeverResolved,
 }

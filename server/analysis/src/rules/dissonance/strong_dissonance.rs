@@ -1,7 +1,8 @@
 //! # What it finds
 //! A dissonance struck on a strong beat that the school cannot explain. Where harmony is implied,
 //! a passing note or a neighbour may stand there if the same harmony reaches over both sides of
-//! the barline and the line goes on by step until it comes to a note of that harmony.
+//! the barline and the line goes on by step, over no more than eight such notes, until it comes to a
+//! note of that harmony.
 //!
 //! # Why it matters
 //! The strong beat is where a harmony is stated. A dissonance there weighs so much that only a

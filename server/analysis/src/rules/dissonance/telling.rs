@@ -156,6 +156,11 @@ impl Telling<'_> {
                     wording::place(self.step.notes.setting, next.onset)
                 )
             }
+            Failure::TooMany(most) => {
+                format!(
+                    ", and is one of more than {most} in a row that do not stand for themselves"
+                )
+            }
             Failure::HeldOver => ", and is held over the barline".to_owned(),
             Failure::NeverResolved => ", and is never resolved by step".to_owned(),
         }
@@ -220,6 +225,7 @@ fn remedy(failure: Failure) -> &'static str {
         | Failure::NeverResolved => {
             "Let the line go on by step until it reaches a note that stands for itself."
         }
+        Failure::TooMany(_) => "Let the line come sooner to a note that stands for itself.",
         Failure::NeighbourNotAllowed(_) => "Let it pass through in one direction.",
         Failure::NotBrought(_) => {
             "Let it return by step, or let the dissonance go on by step from the start."
