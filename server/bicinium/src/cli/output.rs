@@ -1,36 +1,54 @@
 //! The one writer: what goes to standard output, and what has to be said beside it on standard
 //! error. Colours are left out where they would not be seen. It must not know what is said.
 
-use std::io::{self, StdoutLock, Write};
+use std::io::{self, BufWriter, IsTerminal, StdoutLock, Write};
 
-use anstream::AutoStream;
+use anstream::adapter::strip_str;
+use anstream::{AutoStream, ColorChoice};
 
 use super::words::shown;
 
+/// So many bytes are handed on at once where nobody watches.
+const TOGETHER: usize = 64 * 1024;
+
 /// Where the command line prints.
-pub(super) struct Output {
-    out: AutoStream<StdoutLock<'static>>,
+pub(super) enum Output {
+    /// Every line as it comes, with colours if they are seen.
+    Watched(AutoStream<StdoutLock<'static>>),
+    /// Many lines at once, without.
+    Plain(BufWriter<StdoutLock<'static>>),
 }
 
 impl Output {
     /// Standard output, for this process alone.
     pub(super) fn new() -> Self {
-        Output { out: anstream::stdout().lock() }
+        let has_colours = AutoStream::choice(&io::stdout()) != ColorChoice::Never;
+        if has_colours || io::stdout().is_terminal() {
+            return Self::Watched(anstream::stdout().lock());
+        }
+        Self::Plain(BufWriter::with_capacity(TOGETHER, io::stdout().lock()))
     }
 
     /// Writes text as it is.
     pub(super) fn write(&mut self, text: &str) -> io::Result<()> {
-        self.out.write_all(text.as_bytes())
+        match self {
+            Self::Watched(out) => out.write_all(text.as_bytes()),
+            Self::Plain(out) => write!(out, "{}", strip_str(text)),
+        }
     }
 
     /// Writes a line.
     pub(super) fn line(&mut self, text: &str) -> io::Result<()> {
-        writeln!(self.out, "{text}")
+        self.write(text)?;
+        self.write("\n")
     }
 
     /// Hands on what has been written so far.
     pub(super) fn flush(&mut self) -> io::Result<()> {
-        self.out.flush()
+        match self {
+            Self::Watched(out) => out.flush(),
+            Self::Plain(out) => out.flush(),
+        }
     }
 
     /// Says on standard error what could not be done.
