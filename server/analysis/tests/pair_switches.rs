@@ -5,7 +5,7 @@
 
 use std::sync::Arc;
 
-use bicinium_analysis::{Sheet, Shelf};
+use bicinium_analysis::{Sheet, Shelf, Snapshot};
 
 /// A passage between blank bars.
 struct Passage {
@@ -22,6 +22,19 @@ impl Passage {
 
     /// What it says then.
     fn told(&self, rule: &str, switches: &str) -> Vec<String> {
+        let snapshot = self.judged(rule, switches);
+        let findings = snapshot.findings().map(|located| located.finding);
+        findings.filter(|found| found.rule == rule).map(|found| found.message.clone()).collect()
+    }
+
+    /// What is said then of that which it lets pass for a reason.
+    fn admitted(&self, rule: &str, switches: &str) -> Vec<String> {
+        let snapshot = self.judged(rule, switches);
+        let admissions = snapshot.exercises().flat_map(|known| &known.2.verdict.admissions);
+        admissions.filter(|known| known.rule == rule).map(|known| known.message.clone()).collect()
+    }
+
+    fn judged(&self, rule: &str, switches: &str) -> Arc<Snapshot> {
         let rulebook = format!(
             "name = \"own\"\ntitle = \"A school\"\nextends = \"tonal\"\n\n\
              [species.{}.rules.{rule}]\nlevel = \"fault\"\n{switches}\n",
@@ -36,9 +49,7 @@ impl Passage {
              soprano {} | | {} | |\n  tenor {} | | {} | |\n",
             self.species, roles[0], self.upper, roles[1], self.lower
         );
-        let snapshot = Sheet::new(&sheet, Arc::new(books)).snapshot();
-        let findings = snapshot.findings().map(|located| located.finding);
-        findings.filter(|found| found.rule == rule).map(|found| found.message.clone()).collect()
+        Sheet::new(&sheet, Arc::new(books)).snapshot()
     }
 }
 
@@ -120,6 +131,30 @@ fn afterbeat_perfects_are_saved_by_a_melodic_note_or_from_the_other_side() {
             .map(|passage| !passage.raises("afterbeat-perfects", &switches));
         assert_eq!(found, saved, "{switch}");
     }
+}
+
+#[test]
+fn it_is_said_what_saves_afterbeat_perfects() {
+    let by_a_passing_note = passage(2, "A4 G4 | F4 A4", "C4 | D4");
+    let from_both_sides = passage(2, "E5 G5 | A5 F5", "G4 | F4");
+    let said = |passage: &Passage, saved_by: &str| {
+        passage.admitted("afterbeat-perfects", &format!("saved-by = \"{saved_by}\""))
+    };
+    assert_eq!(
+        said(&by_a_passing_note, "a-melodic-note"),
+        [
+            "Fifths on the same weak beat of neighbouring bars, G4 over C4, then A4 over D4 in bar 3, \
+          beat 2, are admitted: G4 in bar 2, beat 2 only embellishes."
+        ]
+    );
+    assert_eq!(
+        said(&from_both_sides, "the-other-side"),
+        [
+            "Octaves on the same weak beat of neighbouring bars, G5 over G4, then F5 over F4 in bar 3, \
+          beat 2, are admitted: a voice comes to the second from the other side than to the first."
+        ]
+    );
+    assert_eq!(said(&from_both_sides, "nothing"), [""; 0]);
 }
 
 #[test]
