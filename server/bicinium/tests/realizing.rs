@@ -252,3 +252,13 @@ fn the_same_seed_draws_the_same_ways() {
 fn line(way: &Realization) -> Vec<Pitch> {
     way.notes(VoiceId::Upper).map(|note| note.pitch).collect()
 }
+
+/// Without a species blank bars have no rhythm; there is nothing to be chosen in them.
+#[test]
+fn bars_without_a_rhythm_stay_blank_while_holes_are_filled() {
+    let text = "key D minor\n\nexercise\n  soprano counter | | D5 ? | rest | |\n";
+    let way = ask(&exercise(&snapshot(text)), |realizer| realizer.best(1)).found.pop().unwrap();
+    let filled = written(text, &way);
+    let note = way.notes(VoiceId::Upper).nth(1).unwrap().pitch;
+    assert_eq!(filled, text.replace('?', &note.to_string()));
+}

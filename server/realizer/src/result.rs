@@ -1,7 +1,9 @@
 //! What is answered: how many ways there are, what each open place may still become, the best ways,
 //! and where none is left. Plain data; decides nothing.
 
-use bicinium_analysis::judge::{Heard, Moment};
+use std::ops::Range;
+
+use bicinium_analysis::judge::{Heard, Moment, Stroke};
 use bicinium_analysis::score::VoiceId;
 use bicinium_theory::{Duration, Pitch};
 use num_bigint::BigUint;
@@ -73,6 +75,14 @@ impl Realization {
     pub fn note(&self, voice: VoiceId, onset: Duration) -> Option<Heard> {
         let index = self.moments.binary_search_by_key(&onset, |moment| moment.onset).ok()?;
         self.moments[index].struck(voice)
+    }
+
+    /// Whether nothing is written for a voice in a stretch of time: what is open there was not to be filled,
+    /// or could not be.
+    pub fn leaves_open(&self, voice: VoiceId, time: &Range<Duration>) -> bool {
+        let inside = self.moments.iter().filter(|moment| time.contains(&moment.onset));
+        let mut strokes = inside.map(|moment| moment.strokes[voice]).peekable();
+        strokes.peek().is_some() && strokes.all(|stroke| stroke == Stroke::Unknown)
     }
 
     /// The notes of a voice, in order.

@@ -137,12 +137,14 @@ fn what_cannot_be_done_is_said() {
     let folder = Folder::with("a.bicinium", OPEN);
     folder.save("broken.bicinium", OPEN.replace("D5 | ?", "H5 | ?"));
     folder.save("empty.bicinium", "");
+    folder.save("free.bicinium", "exercise\n  alto cantus | D4 | |\n  bass counter | D3 | |\n");
     for (arguments, said) in [
         (&["nowhere.bicinium"][..], "nowhere.bicinium cannot be read"),
         (&["a.bicinium", "--exercise", "9"], "There is no exercise 9: a.bicinium has 2 exercises."),
         (&["a.bicinium", "--format", "json"], "Say which one is meant, as in `--exercise 1`."),
         (&["broken.bicinium"], "Exercise 1 of broken.bicinium cannot be read as it stands"),
         (&["empty.bicinium"], "Nothing is open in empty.bicinium"),
+        (&["free.bicinium"], "The blank bars of free.bicinium have no species"),
         (&["empty.bicinium", "--exercise", "1"], "empty.bicinium has no exercise."),
     ] {
         let ran = folder.run(&[&["realize"], arguments].concat());

@@ -3,6 +3,7 @@
 use std::sync::atomic::AtomicBool;
 use std::time::Duration as Time;
 
+use bicinium_analysis::score::{Sound, VoiceId};
 use bicinium_analysis::sheet::Placed;
 use bicinium_analysis::{Exercise, Level};
 use bicinium_realizer::{
@@ -93,10 +94,7 @@ impl<'a> Task<'a> {
                 heading(task.number),
                 sheet.source.name(),
             )),
-            None if meant.is_empty() => Err(format!(
-                "Nothing is open in {}: there are no holes and no blank bars.",
-                sheet.source.name()
-            )),
+            None if meant.is_empty() => Err(nothing_to_do(sheet, &all)),
             None if several => Err(format!(
                 "Something is open in {} of {}. Say which one is meant, as in `--exercise {}`.",
                 self::exercises(meant.len()),
@@ -105,6 +103,12 @@ impl<'a> Task<'a> {
             )),
             None => Ok(meant),
         }
+    }
+
+    /// Whether a bar is blank, whatever could be written in it.
+    fn has_blank_bars(&self) -> bool {
+        let events = VoiceId::BOTH.into_iter().flat_map(|it| &self.exercise.score.lines[it].events);
+        events.into_iter().any(|event| event.sound == Sound::Blank)
     }
 
     fn is_open(&self) -> bool {
@@ -118,6 +122,17 @@ impl<'a> Task<'a> {
         own.into_iter()
             .any(|located| located.finding.level == Level::Notation && located.finding.stands())
     }
+}
+
+fn nothing_to_do(sheet: &Marked, all: &[Task<'_>]) -> String {
+    let name = sheet.source.name();
+    if all.iter().any(Task::has_blank_bars) {
+        return format!(
+            "The blank bars of {name} have no species, and so no rhythm in which they could be \
+             filled. Name one, as in `species 1`, or write `?` for each note."
+        );
+    }
+    format!("Nothing is open in {name}: there are no holes and no blank bars.")
 }
 
 fn missing(sheet: &Marked, number: usize, all: usize) -> String {

@@ -28,7 +28,9 @@ fn bars(exercise: &Exercise, way: &Realization, voice: VoiceId) -> Vec<String> {
     let setting = &exercise.score.setting;
     let notes: Vec<Heard> = way.notes(voice).collect();
     let text = |bar: u32| {
-        let text = bar_text(&notes, setting.bar_start(bar), setting.bar_length());
+        let (start, length) = (setting.bar_start(bar), setting.bar_length());
+        let is_blank = way.leaves_open(voice, &(start..start + length));
+        let text = (!is_blank).then(|| bar_text(&notes, start, length)).flatten();
         text.unwrap_or_default()
     };
     (0..setting.bars).map(text).collect()

@@ -15,7 +15,11 @@ pub(super) fn filled(exercise: &Exercise, way: &Realization) -> Exercise {
     for voice in VoiceId::BOTH {
         let notes: Vec<_> = way.notes(voice).collect();
         let events = &mut score.lines[voice].events;
-        *events = events.iter().flat_map(|event| in_place_of(event, &notes)).collect();
+        let written = |event: &Event| {
+            let stays_open = way.leaves_open(voice, &(event.onset..event.end()));
+            if stays_open { vec![event.clone()] } else { in_place_of(event, &notes) }
+        };
+        *events = events.iter().flat_map(written).collect();
     }
     exercise.rewritten(score)
 }

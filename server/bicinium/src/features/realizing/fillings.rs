@@ -168,6 +168,7 @@ fn edits_of(
 fn text(exercise: &Exercise, way: &Realization, voice: VoiceId, event: &Event) -> Option<String> {
     match event.sound {
         Sound::Hole => way.note(voice, event.onset).map(|note| note.pitch.to_string()),
+        Sound::Blank if way.leaves_open(voice, &(event.onset..event.end())) => None,
         Sound::Blank => {
             let notes: Vec<_> = way.notes(voice).collect();
             let length = exercise.score.setting.bar_length();
