@@ -108,11 +108,6 @@ impl Preamble {
     pub fn settings(&self) -> Vec<Setting> {
         settings::settings(&self.0)
     }
-
-    /// The sheets whose cantus definitions are taken in.
-    pub fn uses(&self) -> Vec<Use> {
-        settings::uses(&self.0)
-    }
 }
 
 impl CantusBlock {
@@ -139,11 +134,6 @@ impl CantusBlock {
     /// The settings that could be read, in the order of the text.
     pub fn settings(&self) -> Vec<Setting> {
         settings::settings(&self.0)
-    }
-
-    /// The sheets whose cantus definitions are taken in.
-    pub fn uses(&self) -> Vec<Use> {
-        settings::uses(&self.0)
     }
 
     fn head(&self) -> Option<SyntaxNode> {
@@ -185,11 +175,6 @@ impl ExerciseBlock {
     /// The settings that could be read, in the order of the text.
     pub fn settings(&self) -> Vec<Setting> {
         settings::settings(&self.0)
-    }
-
-    /// The sheets whose cantus definitions are taken in.
-    pub fn uses(&self) -> Vec<Use> {
-        settings::uses(&self.0)
     }
 
     fn head(&self) -> Option<SyntaxNode> {

@@ -64,3 +64,26 @@ fn behind_the_last_system_it_is_not_lost() {
     let below_the_second = format!("{upper}{lower}\n{upper}{lower}\n{ROW}");
     assert_eq!(harmonies(&below_the_second), ["3 I", "4 IV"]);
 }
+
+/// The harmonies of one bar of 4/4, each with the quarter in which it enters and how many it lasts.
+fn in_quarters(row: &str) -> Vec<String> {
+    let text = format!(
+        "key C major\nmeter 4/4\n\nexercise\n  soprano counter | C5 |\n  tenor cantus | C4 |\n  {row}\n"
+    );
+    let snapshot = Sheet::new(&text, Arc::new(Shelf::default())).snapshot();
+    let (_, _, exercise) = snapshot.exercises().next().unwrap();
+    let quarter = exercise.score.setting.bar_length().ticks() / 4;
+    let entered = |time: bicinium_theory::Duration| time.ticks() / quarter;
+    let written = exercise.score.harmonies.iter();
+    written
+        .map(|one| format!("{} {}+{}", one.numeral, entered(one.onset), entered(one.duration)))
+        .collect()
+}
+
+#[test]
+fn harmonies_share_a_bar_as_notes_do() {
+    assert_eq!(in_quarters("harmony | I V |"), ["I 0+2", "V 2+2"]);
+    assert_eq!(in_quarters("harmony | I - - V |"), ["I 0+3", "V 3+1"]);
+    assert_eq!(in_quarters("harmony | I (IV V) |"), ["I 0+2", "IV 2+1", "V 3+1"]);
+    assert_eq!(in_quarters("harmony | (I V) - |"), ["I 0+1", "V 1+3"]);
+}

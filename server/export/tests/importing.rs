@@ -97,6 +97,38 @@ fn voices_have_the_registers_that_their_parts_are_named_after() {
 }
 
 #[test]
+fn a_part_without_such_a_name_has_the_register_of_its_clef() {
+    let of = |sign: &str, line: u8, octaves: &str| {
+        let clef =
+            format!("<clef><sign>{sign}</sign><line>{line}</line>{octaves}</clef></attributes>");
+        let upper = measure(WHOLE).replace("</attributes>", &clef);
+        let text = score(&[("Flute", &upper), ("Bass", &measure(WHOLE))]);
+        import::read(text.as_bytes()).unwrap().voices[VoiceId::Upper].register
+    };
+    let down = "<clef-octave-change>-1</clef-octave-change>";
+    assert_eq!(of("G", 2, ""), Register::Soprano);
+    assert_eq!(of("G", 2, down), Register::Tenor);
+    assert_eq!(
+        [1, 2, 3, 4, 5].map(|line| of("C", line, "")),
+        [Register::Soprano, Register::Mezzo, Register::Alto, Register::Tenor, Register::Baritone,]
+    );
+    assert_eq!([3, 4].map(|line| of("F", line, "")), [Register::Baritone, Register::Bass]);
+}
+
+#[test]
+fn a_key_and_a_meter_that_no_sheet_has_are_told() {
+    let odd = measure(WHOLE).replace("<fifths>0<", "<fifths>9<").replace("<beats>2<", "<beats>0<");
+    let text = score(&[("Alto", &odd), ("Tenor", &odd)]);
+    let import = import::read(text.as_bytes()).unwrap();
+    let told = remarks(&import).join("\n");
+    assert!(
+        told.contains("its key cannot be said in a sheet; C major is written instead"),
+        "{told}"
+    );
+    assert!(told.contains("its meter cannot be said in a sheet; 2/2 is written instead"), "{told}");
+}
+
+#[test]
 fn what_does_not_fit_is_told_with_its_part_and_bar() {
     let half = "<pitch><step>D</step><octave>4</octave></pitch><duration>12</duration>";
     let note = |more: &str| format!("<note>{half}{more}</note>");

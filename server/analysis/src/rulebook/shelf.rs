@@ -43,11 +43,6 @@ impl Shelf {
         self.bound.as_ref().unwrap_or(&self.default)
     }
 
-    /// The rulebook that every sheet is held to, if there is one.
-    pub fn bound(&self) -> Option<&Arc<Rulebook>> {
-        self.bound.as_ref()
-    }
-
     /// The names of all rulebooks.
     pub fn names(&self) -> impl Iterator<Item = &str> {
         self.rulebooks.keys().map(String::as_str)

@@ -99,19 +99,24 @@ fn marks_keep_away_from_numerals() {
 
 #[test]
 fn a_bar_that_is_too_full_for_the_paper_is_drawn_smaller() {
-    let many: String = (0..12).map(|_| "(C5 B4 A4 B4) ").collect();
+    let many: String = (0..16).map(|_| "(C5 B4 A4 B4) ").collect();
     let text = format!(
         "exercise \"Full\"\n  soprano counter | C5 | {many}| D5 (F#5 G#5 A5 Bb5) | C5 |\n  \
          bass cantus | C3 | G3 | G3 | C3 |\n"
     );
-    for paper in [Paper::Strip(60), Paper::Strip(120), Paper::A4] {
+    let heights = [Paper::Strip(60), Paper::Strip(120), Paper::A4].map(|paper| {
         let pages = sheets::engraved(&text, paper, Clefs::Modern);
-        assert!(!pages.is_empty());
-        for page in pages {
-            let wrong: Vec<_> = overlaps(&page).into_iter().chain(outside(&page)).collect();
+        for page in &pages {
+            let wrong: Vec<_> = overlaps(page).into_iter().chain(outside(page)).collect();
             assert!(wrong.is_empty(), "{paper:?}: {}", wrong.join("\n"));
         }
-    }
+        let boxes = pages.iter().flat_map(boxes);
+        let notes = boxes.filter(|it| it.kind == Kind::Note).map(|it| it.bounds);
+        let heights: Vec<_> = notes.map(|note| note.bottom - note.top).collect();
+        assert!(heights.len() >= 64 + 5 + 2 + 4, "{paper:?}: {} of the notes", heights.len());
+        heights.into_iter().fold(f64::MAX, f64::min)
+    });
+    assert!(heights.is_sorted_by(|small, large| small < large), "{heights:?}");
 }
 
 #[test]
