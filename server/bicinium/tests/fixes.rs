@@ -124,3 +124,12 @@ fn preferred(snapshot: &Snapshot) -> Option<Fix> {
     let all = ranges.into_iter().flat_map(|range| fixes(snapshot, &range, &STILL_WAITED_FOR));
     all.into_iter().find(|fix| fix.preferred)
 }
+
+#[test]
+fn a_cantus_is_restored_note_by_note_and_what_is_no_note_stays() {
+    let text = "key D dorian\n\ncantus quay\n  line | D4 | F4 | E4 | G4 | D4 |\n\nexercise\n  species 1\n  \
+                alto cantus quay | D4 | slow down | ? | A4 | D4 |\n  bass counter | | | | | |\n";
+    let offered = fixes(&judged(text), &(0..text.len()), &STILL_WAITED_FOR);
+    let restore = offered.iter().find(|fix| fix.title.starts_with("Restore the cantus")).unwrap();
+    assert_eq!(applied(text, restore), text.replace("A4 |", "G4 |"));
+}

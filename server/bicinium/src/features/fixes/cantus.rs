@@ -1,5 +1,5 @@
 //! An altered cantus restored: every note that differs gets the pitch of the definition, in the
-//! transposition that most of its notes are in.
+//! transposition that most of its notes are in. What is no note, or none that can be read, stays.
 
 use bicinium_analysis::score::{Event, Score};
 use bicinium_analysis::sheet::Placed;
@@ -29,8 +29,8 @@ fn edits(block: &Placed, score: &Score) -> Option<Edits> {
     let written = cantus.iter().filter_map(|event| Some((bar(event), event.pitch()?)));
     let by = definition.transposition(written)?;
     let differing = cantus.iter().filter_map(|event| {
-        let meant = definition.note_in(bar(event), by)?;
-        (event.pitch() != Some(meant)).then(|| (block.in_sheet(event.range), meant.to_string()))
+        let (is, meant) = (event.pitch()?, definition.note_in(bar(event), by)?);
+        (is != meant).then(|| (block.in_sheet(event.range), meant.to_string()))
     });
     Some(differing.collect())
 }
