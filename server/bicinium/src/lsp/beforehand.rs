@@ -7,13 +7,10 @@ use bicinium_analysis::Shelf;
 use super::client::{Ability, ClientProfile};
 use crate::features::page;
 
-/// Makes what any sheet asks for, while the client is still to say what it can do.
-pub(super) fn make() {
+/// Makes what any sheet of this client asks for. Not before the client has its first answer, which would
+/// have to wait for it.
+pub(super) fn make(client: &ClientProfile) {
     tokio::task::spawn_blocking(Shelf::default);
-}
-
-/// Makes what a client like this will be told with every finding.
-pub(super) fn make_for(client: &ClientProfile) {
     if !client.can(Ability::CodeDescription) {
         tokio::task::spawn_blocking(page::learn_purposes);
     }

@@ -33,13 +33,13 @@ impl LanguageServer for Server {
         self.configuration.greet(options);
         let profile = ClientProfile::new(&params.capabilities).with_options(options);
         let announced = Arc::new(profile.with_settings(self.settings.clone()));
-        beforehand::make_for(&announced);
         Ok(convert::offer::offer(self.profile.get_or_init(|| announced)))
     }
 
     async fn initialized(&self, _: lsp::InitializedParams) {
         tokio::spawn(watch(self.client.clone(), self.profile()));
         self.configuration.begin(&self.profile());
+        beforehand::make(&self.profile());
     }
 
     async fn shutdown(&self) -> Result<()> {

@@ -13,7 +13,6 @@ use tower_lsp::Client;
 use tower_lsp::lsp_types as lsp;
 
 use super::alarm;
-use super::beforehand;
 use super::client::ClientProfile;
 use super::commands::Commands;
 use super::configuration::Configuration;
@@ -46,7 +45,6 @@ impl Server {
     /// within a Tokio runtime.
     pub(in crate::lsp) fn new(client: Client, outbox: Outbox) -> Self {
         alarm::set(client.clone());
-        beforehand::make();
         let publisher = Publisher::new(move |shown: Shown| outbox.send_body(shown.message()));
         let (settings, roots) = (InForce::default(), Roots::default());
         let refresher = Refresher::new(client.clone());
