@@ -120,7 +120,12 @@ fn a_session_in_which_the_server_speaks_unasked_is_the_same_again() {
         editor.client.send(&json!({"jsonrpc": "2.0", "id": asked["id"], "result": null}));
         write_a_little(&mut editor);
         let mut shown = editor.next_push(SHEET);
-        while shown["diagnostics"].as_array().unwrap().iter().any(|it| it["code"] == "unknown-letter") {
+        while shown["diagnostics"]
+            .as_array()
+            .unwrap()
+            .iter()
+            .any(|it| it["code"] == "unknown-letter")
+        {
             shown = editor.next_push(SHEET);
         }
         editor.client.kill();

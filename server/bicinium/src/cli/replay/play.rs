@@ -183,7 +183,7 @@ impl Player {
     }
 }
 
-/// Whether more is shown of a document before the client says anything else about it.
+/// Whether more is shown of a document before the client changes it, whatever is asked about it meanwhile.
 fn is_overtaken(uri: &str, rest: &[Entry]) -> bool {
     next_about(uri, rest).is_some_and(|next| next.from == Sender::Server)
 }
@@ -199,7 +199,10 @@ fn next_about<'e>(uri: &str, rest: &'e [Entry]) -> Option<&'e Entry> {
         Sender::Server => {
             method(&entry.message) == Some(PUBLISH) && entry.message["params"]["uri"] == uri
         }
-        Sender::Client => entry.message["params"]["textDocument"]["uri"] == uri,
+        Sender::Client => {
+            let is_question = entry.message.get("id").is_some();
+            !is_question && entry.message["params"]["textDocument"]["uri"] == uri
+        }
     })
 }
 
