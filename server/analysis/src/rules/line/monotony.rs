@@ -68,7 +68,6 @@ impl Rule for Monotony {
 }
 
 /// The bars of a line.
-#[derive(Default)]
 struct Written {
     bars: Vec<Bar>,
     /// For each bar a number that those alone share which are written alike.

@@ -1,11 +1,10 @@
 //! A way as rows of a sheet, bar below bar. It must not know how it was found.
 
 use bicinium_analysis::Exercise;
-use bicinium_analysis::judge::Heard;
 use bicinium_analysis::score::VoiceId;
 use bicinium_realizer::Realization;
 
-use crate::features::realizing::bar_text;
+use crate::features::realizing::bar_of;
 
 /// The rows of the voices that there are, the upper one first.
 pub(super) fn rows(exercise: &Exercise, way: &Realization) -> Vec<String> {
@@ -26,11 +25,8 @@ pub(super) fn rows(exercise: &Exercise, way: &Realization) -> Vec<String> {
 
 fn bars(exercise: &Exercise, way: &Realization, voice: VoiceId) -> Vec<String> {
     let setting = &exercise.score.setting;
-    let notes: Vec<Heard> = way.notes(voice).collect();
     let text = |bar: u32| {
-        let (start, length) = (setting.bar_start(bar), setting.bar_length());
-        let is_blank = way.leaves_open(voice, &(start..start + length));
-        let text = (!is_blank).then(|| bar_text(&notes, start, length)).flatten();
+        let text = bar_of(way, voice, setting.bar_start(bar), setting.bar_length());
         text.unwrap_or_default()
     };
     (0..setting.bars).map(text).collect()

@@ -2,10 +2,26 @@
 //! `-` where a note goes on. Knows lengths, no exercise.
 
 use bicinium_analysis::judge::Heard;
+use bicinium_analysis::score::VoiceId;
+use bicinium_realizer::Realization;
 use bicinium_theory::Duration;
 
 /// How many shares are written out before a share is rather divided.
 const ENOUGH: u32 = 4;
+
+/// The text of a bar as a way to fill an exercise has it; nothing if it stays open there, or cannot be written
+/// in shares.
+pub fn bar_of(
+    way: &Realization,
+    voice: VoiceId,
+    start: Duration,
+    length: Duration,
+) -> Option<String> {
+    if way.leaves_open(voice, &(start..start + length)) {
+        return None;
+    }
+    bar_text(&way.notes(voice).collect::<Vec<_>>(), start, length)
+}
 
 /// The text of a bar between its barlines, from the notes of a voice; a bar in which nothing sounds is a
 /// rest. Nothing if it cannot be written in shares.

@@ -11,7 +11,7 @@ use bicinium_analysis::{Exercise, Snapshot};
 use bicinium_realizer::{Extent, Realizer, Terms, Viable, Watch};
 use bicinium_theory::{Duration, Interval};
 
-use super::bar_text::bar_text;
+use super::bar_text::bar_of;
 use super::filled::filled;
 use super::places::{Open, open_at};
 use crate::features::hover::function;
@@ -70,7 +70,7 @@ pub fn choices(snapshot: &Snapshot, offset: usize, cancelled: &AtomicBool) -> Op
         let pitch = viable.pitch.to_string();
         let notes: Vec<_> = viable.way.notes(open.voice).collect();
         let text = match open.sound {
-            Sound::Blank => bar_text(&notes, open.onset, bar)?,
+            Sound::Blank => bar_of(&viable.way, open.voice, open.onset, bar)?,
             _ => pitch.clone(),
         };
         let detail = detail(exercise, open.voice, viable, &text);

@@ -11,7 +11,7 @@ use bicinium_analysis::sheet::Placed;
 use bicinium_analysis::{Exercise, Snapshot};
 use bicinium_realizer::{Count, Extent, Realization, Realizer, Terms, Watch, completed};
 
-use super::bar_text::bar_text;
+use super::bar_text::bar_of;
 use super::missing::append;
 use super::places::{Open, open_at};
 use super::prospect::{Prospect, prospect};
@@ -168,11 +168,9 @@ fn edits_of(
 fn text(exercise: &Exercise, way: &Realization, voice: VoiceId, event: &Event) -> Option<String> {
     match event.sound {
         Sound::Hole => way.note(voice, event.onset).map(|note| note.pitch.to_string()),
-        Sound::Blank if way.leaves_open(voice, &(event.onset..event.end())) => None,
         Sound::Blank => {
-            let notes: Vec<_> = way.notes(voice).collect();
             let length = exercise.score.setting.bar_length();
-            bar_text(&notes, event.onset, length).map(|bar| format!(" {bar} "))
+            bar_of(way, voice, event.onset, length).map(|bar| format!(" {bar} "))
         }
         Sound::Note(_) | Sound::Rest | Sound::Held => None,
     }

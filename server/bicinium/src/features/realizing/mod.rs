@@ -16,7 +16,7 @@ use std::time::Duration;
 
 use bicinium_realizer::Budget;
 
-pub use bar_text::bar_text;
+pub use bar_text::{bar_of, bar_text};
 pub use choices::{Choice, Choices, choices};
 pub use dead_end::{DEAD_END, closed_by, foresee, is_in_doubt, known_dead_end};
 pub use filled::with_choice;
